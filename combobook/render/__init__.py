@@ -1,0 +1,1 @@
+"""Finished views to bytes: pages and sheets. Decides nothing."""

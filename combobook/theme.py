@@ -1,0 +1,91 @@
+"""Themes and their words: where the files are, and the table of words read. Leaf module.
+
+A theme is a folder under themes/ (in a checkout) or combobook/themes/ (in a wheel) with `templates/`, `style/` and
+`words/<language>.yaml`. What a theme leaves out comes from `daylight`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+
+from combobook.problems import Place, Problem, Severity
+from combobook.spelling import did_you_mean
+
+BASIC_THEME = "daylight"
+Table = Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Theme:
+    """A theme's folders in the order in which a file is looked for, and its table of words."""
+
+    name: str
+    language: str
+    folders: tuple[Path, ...]
+    table: Table
+
+    def file(self, path: str) -> Path:
+        """The theme's file at `path`, or the basic theme's. Raises FileNotFoundError where neither has it."""
+        for folder in self.folders:
+            if (folder / path).is_file():
+                return folder / path
+        raise FileNotFoundError(f"no theme file {path} for theme {self.name}")
+
+    def text(self, path: str) -> str:
+        return self.file(path).read_text(encoding="utf-8")
+
+
+def themes_folder() -> Path:
+    """themes/ inside the installed package, else beside it in a checkout."""
+    package = Path(__file__).resolve().parent
+    inside = package / "themes"
+    return inside if inside.is_dir() else package.parent / "themes"
+
+
+def theme_names() -> tuple[str, ...]:
+    return tuple(sorted(p.name for p in themes_folder().iterdir() if (p / "style").is_dir()))
+
+
+def languages() -> tuple[str, ...]:
+    return tuple(sorted(p.stem for p in (themes_folder() / BASIC_THEME / "words").glob("*.yaml")))
+
+
+def load_theme(name: str, language: str, name_at: Place, language_at: Place) -> tuple[Theme | None, tuple[Problem, ...]]:
+    """The theme, or None with a problem at the studio's own words where it, or the language, does not exist."""
+    problems = [
+        Problem(
+            place=at,
+            severity=Severity.ERROR,
+            code=code,
+            message=f"no {what} called `{word}`",
+            help=did_you_mean(word, known) or f"one of: {', '.join(known)}",
+            width=len(word),
+        )
+        for what, code, word, known, at in (
+            ("theme", "unknown-theme", name, theme_names(), name_at),
+            ("language", "unknown-language", language, languages(), language_at),
+        )
+        if word not in known
+    ]
+    if problems:
+        return None, tuple(problems)
+    root = themes_folder()
+    folders = tuple(dict.fromkeys((root / name, root / BASIC_THEME)))
+    words = next(f / "words" / f"{language}.yaml" for f in folders if (f / "words" / f"{language}.yaml").is_file())
+    table = _table(yaml.compose(words.read_text(encoding="utf-8"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)))
+    assert isinstance(table, dict)
+    return Theme(name=name, language=language, folders=folders, table=table), ()
+
+
+def _table(node: object) -> object:
+    """Our own words file as nested mappings and lists of text: nothing is converted."""
+    if isinstance(node, yaml.MappingNode):
+        return {key.value: _table(value) for key, value in node.value}
+    if isinstance(node, yaml.SequenceNode):
+        return [_table(item) for item in node.value]
+    assert isinstance(node, yaml.ScalarNode)
+    return str(node.value)
