@@ -13,9 +13,11 @@ from fractions import Fraction
 from functools import cache
 from importlib import resources
 
-WHOLE_CONES: tuple[str, ...] = tuple(f"0{n}" for n in range(22, 9, -1)) + tuple(
-    f"0{n}" for n in range(9, 0, -1)
-) + tuple(str(n) for n in range(1, 15))
+WHOLE_CONES: tuple[str, ...] = (
+    tuple(f"0{n}" for n in range(22, 9, -1))
+    + tuple(f"0{n}" for n in range(9, 0, -1))
+    + tuple(str(n) for n in range(1, 15))
+)
 RATES: tuple[int, ...] = (15, 60, 150)
 """The rates of the published table, in °C per hour over the last 100 °C."""
 

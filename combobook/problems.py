@@ -71,5 +71,7 @@ def printed(problem: Problem, lines: Mapping[str, Sequence[str]], prefix: str = 
         width = max(1, min(problem.width, len(text) - place.column + 1))
         out += [f"    {text}", f"    {lead}{'^' * width}"]
     if problem.help:
-        out += [f"help: {problem.help}" if "\n" not in problem.help else "help: " + problem.help.replace("\n", "\n      ")]
+        out += [
+            f"help: {problem.help}" if "\n" not in problem.help else "help: " + problem.help.replace("\n", "\n      ")
+        ]
     return "\n".join(out)

@@ -54,7 +54,9 @@ def languages() -> tuple[str, ...]:
     return tuple(sorted(p.stem for p in (themes_folder() / BASIC_THEME / "words").glob("*.yaml")))
 
 
-def load_theme(name: str, language: str, name_at: Place, language_at: Place) -> tuple[Theme | None, tuple[Problem, ...]]:
+def load_theme(
+    name: str, language: str, name_at: Place, language_at: Place
+) -> tuple[Theme | None, tuple[Problem, ...]]:
     """The theme, or None with a problem at the studio's own words where it, or the language, does not exist."""
     problems = [
         Problem(
@@ -76,7 +78,9 @@ def load_theme(name: str, language: str, name_at: Place, language_at: Place) -> 
     root = themes_folder()
     folders = tuple(dict.fromkeys((root / name, root / BASIC_THEME)))
     words = next(f / "words" / f"{language}.yaml" for f in folders if (f / "words" / f"{language}.yaml").is_file())
-    table = _table(yaml.compose(words.read_text(encoding="utf-8"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)))
+    table = _table(
+        yaml.compose(words.read_text(encoding="utf-8"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    )
     assert isinstance(table, dict)
     return Theme(name=name, language=language, folders=folders, table=table), ()
 

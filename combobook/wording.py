@@ -188,9 +188,7 @@ def coats_words(base: str, top: str, coats: Coats | None, words: Words) -> str:
     """`2 coats Ferry Rust, then 1 Pond Lantern`; without coats `Ferry Rust first, then Pond Lantern`."""
     if coats is None:
         return words("coats.not_said", base=base, top=top)
-    return words(
-        "coats.layering", first=words.counted("coats", coats.base), base=base, n=coats.top, top=top
-    )
+    return words("coats.layering", first=words.counted("coats", coats.base), base=base, n=coats.top, top=top)
 
 
 def order_words(base: str, top: str, words: Words) -> str:

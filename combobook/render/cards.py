@@ -158,8 +158,10 @@ def best_picture(edition: Edition, verdict: LayeringVerdict | GlazeVerdict) -> P
     entry = verdict.entry if isinstance(verdict, LayeringVerdict) else None
     wanted = entry.photo.value if entry is not None and isinstance(entry.photo.value, str) else ""
     tiles = [t for t in verdict.tiles if t.photo.value in edition.pictures]
-    judged = () if not isinstance(verdict, LayeringVerdict) or verdict.coats is None else (
-        verdict.coats.base, verdict.coats.top
+    judged = (
+        ()
+        if not isinstance(verdict, LayeringVerdict) or verdict.coats is None
+        else (verdict.coats.base, verdict.coats.top)
     )
     tiles.sort(key=lambda t: (t.photo.value != wanted, t.coats != judged, not t.fired, t.place))
     if wanted in edition.pictures and (not tiles or tiles[0].photo.value != wanted):
@@ -203,8 +205,10 @@ def _untold(edition: Edition, picture: Picture, verdict: LayeringVerdict | Glaze
     words = edition.words
     told = words("picture.no_tile")
     drawing = words("picture.drawing") if picture.drawing else ""
-    name = verdict.glaze.name.value if isinstance(verdict, GlazeVerdict) else words(
-        "coats.over", base=verdict.base.name.value, top=verdict.top.name.value
+    name = (
+        verdict.glaze.name.value
+        if isinstance(verdict, GlazeVerdict)
+        else words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
     )
     key = "picture.alt_drawing" if picture.drawing else "picture.alt_photo"
     return PictureView(picture=picture, caption=f"{told} {drawing}".strip(), alt=words(key, what=f"{name}.", looks=""))

@@ -67,9 +67,7 @@ def mark(name: str, *, size: str | None = None, color: str = "", title: str = ""
     `size` is a CSS length for both sides (None leaves it to the style sheet); `color` sets the element's own color,
     which WeasyPrint needs where the ink is not black; `title` is read aloud where no words stand beside the mark.
     """
-    style = "".join(
-        f"{key}:{value};" for key, value in (("width", size), ("height", size), ("color", color)) if value
-    )
+    style = "".join(f"{key}:{value};" for key, value in (("width", size), ("height", size), ("color", color)) if value)
     naming = f'role="img" aria-label="{escape(title)}"' if title else 'aria-hidden="true"'
     return Markup(
         f'<svg class="{css} {css}-{name}" viewBox="0 0 24 24" stroke-width="2" stroke-linejoin="round" '
