@@ -37,7 +37,7 @@ def kind_of(form: Form) -> str:
         kind = _ALSO.get(singular, singular)
         if kind in _OUTLINES:
             return kind
-    return {Inside.OPEN: "plate", Inside.NONE: "tile"}.get(form.inside.value, "pot")  # type: ignore[call-overload, no-any-return]
+    return "plate" if form.inside.value is Inside.OPEN else "tile" if form.inside.value is Inside.NONE else "pot"
 
 
 def outline(kind: str, height: float) -> tuple[Point, ...]:
