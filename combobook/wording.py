@@ -14,7 +14,7 @@ from enum import Enum
 from fractions import Fraction
 from math import ceil, floor
 
-from combobook.entries import Unknown, Units
+from combobook.entries import Units, Unknown
 from combobook.measures import MM_PER_INCH, Coats
 from combobook.verdicts import (
     Evidence,
