@@ -1,0 +1,13 @@
+"""How pictures are made. Apart from `develop`, so that a publish that makes none does not import Pillow's decoders."""
+
+from __future__ import annotations
+
+from PIL import __version__ as pillow_version
+
+from combobook.pictures import SIZES
+
+JPEG_QUALITY = 85
+SETTINGS = f"1 jpeg {JPEG_QUALITY} {' '.join(map(str, SIZES.values()))}"
+"""Changes whenever the same photograph would give other pictures by our doing: count the first number up."""
+MADE_WITH = f"{SETTINGS} pillow {pillow_version}"
+"""What decides the bytes; pictures kept from another are made again."""

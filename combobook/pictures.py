@@ -1,0 +1,61 @@
+"""Photographs made ready for pages and sheets: sizes, limits and the pictures themselves. Leaf module."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+SIZES: Mapping[str, int] = {"page": 1200, "card": 480, "thumb": 160}
+"""Name of each size, and the longest its longer side may be, in pixels; largest first. Nothing is ever enlarged."""
+
+FORMATS: Mapping[str, str] = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG", ".webp": "WEBP", ".heic": "HEIF"}
+"""What a file's suffix, in lower case, says is in it."""
+
+MOST_PIXELS = 80_000_000
+MOST_BYTES = 100_000_000
+FEW_PIXELS = 160
+"""A photograph whose shorter side has fewer is used, with a warning: a glaze cannot be judged from it."""
+
+DRAWING_PREFIX = "drawing-"
+"""A file whose name begins so is a drawing and is marked as one wherever it is shown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureFile:
+    """One size of a picture: a baseline JPEG, upright, in sRGB, made from pixels alone (no metadata at all)."""
+
+    path: str
+    """Under site/: `pictures/<hash>-1200.jpg`; equal pictures have equal paths."""
+    width: int
+    height: int
+    stored: Path
+    """Where the picture stage keeps the bytes, absolute."""
+
+    @property
+    def data(self) -> bytes:
+        """The JPEG's bytes, read when asked for, so that any number of pictures takes the memory of one."""
+        return self.stored.read_bytes()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A photograph or drawing of photos/, ready to be shown."""
+
+    name: str
+    """File name in photos/."""
+    drawing: bool
+    sizes: Mapping[str, PictureFile]
+    """By the names in SIZES; a small photograph has the same pixels in several."""
+
+    @property
+    def page(self) -> PictureFile:
+        return self.sizes["page"]
+
+    @property
+    def card(self) -> PictureFile:
+        return self.sizes["card"]
+
+    @property
+    def thumb(self) -> PictureFile:
+        return self.sizes["thumb"]
