@@ -23,6 +23,7 @@ from combobook.verdicts import (
     FoodVerdict,
     MoveClass,
     MovementVerdict,
+    NoBand,
     Reason,
     ToDo,
 )
@@ -135,6 +136,11 @@ def inch_fraction(mm: int | Fraction, rounding: str = "near") -> str:
 def sentence(reason: Reason, words: Words) -> str:
     """A reason as a sentence a student understands: `reasons.<wording>` filled with its facts."""
     return words(f"reasons.{reason.wording}", **dict(reason.facts))
+
+
+def no_band_sentence(no_band: NoBand, words: Words) -> str:
+    """Why a form has no useful place, as a sentence: `bands.<wording>` filled with its facts."""
+    return words(f"bands.{no_band.wording}", **dict(no_band.facts))
 
 
 FOOD_KEYS = {
