@@ -14,7 +14,7 @@ def found(photos: Path, name: str) -> Path | Problem:
 
     A link is followed only to another file in photos/; a folder, pipe or device is no photo.
     """
-    if not name or PurePath(name).name != name or "\\" in name or "\0" in name:
+    if name in ("", ".", "..") or PurePath(name).name != name or "\\" in name or "\0" in name:
         return fault("photo-missing", name.replace("\0", "?"))
     try:
         real = (photos / name).resolve(strict=True)
