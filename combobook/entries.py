@@ -370,3 +370,14 @@ class Entries:
     reports: tuple[LabReportEntry, ...]
     pages: tuple[Page, ...]
     rows: tuple[LogRow, ...]
+    withheld: frozenset[tuple[str, str]] = frozenset()
+    """What could not be typed and has its own problem already: nobody reports it a second time.
+
+    (folder, word) in casefold: of an entry its stem, name and mark as far as they could be read (`glazes`, `clays`,
+    `forms`, `firings`, `lab`, `pages`, `combinations`), of a log row its tile (`tiles`), and file names of photographs
+    that such files mention (`photos`).
+    """
+    withheld_layerings: tuple[tuple[str, str], ...] = ()
+    """(base, top) as written in combination entries that are withheld: such a pair has an entry."""
+    refused: frozenset[tuple[str, str]] = frozenset()
+    """(path, field) whose text has a problem already and counts as NOT_KNOWN; of a log row (`path:line`, column)."""
