@@ -1,0 +1,217 @@
+"""The commands a potter types. Each prints every problem together and ends with 0, 1, 2 or 3.
+
+0 fine; 1 errors in the content (with `--strict` warnings too), or no edition could be put in place; 2 wrong usage;
+3 a fault of the program's own.
+"""
+
+from __future__ import annotations
+
+import platform
+import sys
+import tempfile
+import traceback
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from combobook import __version__
+from combobook.problems import Problem, printed
+
+if TYPE_CHECKING:
+    from combobook.pipeline import Published
+    from combobook.sources import Content
+
+FINE, PROBLEMS, WRONG_USAGE, OWN_FAULT, INTERRUPTED = 0, 1, 2, 3, 130
+
+_STRICT = click.option("--strict", is_flag=True, help="Let a warning stop it, as an error does.")
+_TO = click.option(
+    "--to", default="build", show_default=True, type=click.Path(path_type=Path), help="The folder for the edition."
+)
+_FOLDER = click.argument("folder", default="content", type=click.Path(path_type=Path))
+# What a terminal would obey instead of showing: entries are written by students.
+_UNSEEN = {n: "\N{REPLACEMENT CHARACTER}" for n in (*range(9), *range(11, 32), *range(127, 160), *range(0x202A, 0x202F),
+                                                    *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C)}
+
+
+@click.group(context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="combobook")
+def commands() -> None:
+    """Turn a studio's plain-text glaze and test-tile entries into a checked site, wall chart and data.
+
+    FOLDER is the studio's folder, `content` where none is named.
+    """
+
+
+@commands.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def start(folder: Path) -> int:
+    """Lay out a new studio's folder, ready to check and publish."""
+    from combobook.start import lay_out
+
+    refusal = lay_out(folder)
+    if refusal:
+        raise click.UsageError(refusal)
+    click.echo(f"{folder} is laid out. Next: combobook check {folder}, then combobook publish {folder}")
+    return FINE
+
+
+@commands.command()
+@_FOLDER
+@_STRICT
+def check(folder: Path, strict: bool) -> int:
+    """Read everything, print every problem, write nothing."""
+    from combobook import pipeline
+    from combobook.progress import Silent
+
+    _must_be_there(folder)
+    checked = pipeline.check(folder, Silent())
+    print_problems(checked.problems, lines_of(checked.content), f"{shown(folder)}/")
+    _say(summary(checked.problems))
+    return PROBLEMS if pipeline.stops(checked.problems, strict) else FINE
+
+
+@commands.command()
+@_FOLDER
+@_TO
+@_STRICT
+def publish(folder: Path, to: Path, strict: bool) -> int:
+    """Check, then make the site, the printed sheets and the data."""
+    from combobook import pipeline
+    from combobook.progress import progress_here
+
+    _must_be_there(folder)
+    _must_draw_sheets()
+    return report(pipeline.publish(folder, to, progress_here(), strict=strict), folder, to)
+
+
+@commands.command()
+@_FOLDER
+@_TO
+@_STRICT
+def show(folder: Path, to: Path, strict: bool) -> int:
+    """Publish, serve the site on this machine, and publish again whenever a file changes."""
+    from combobook import pipeline
+    from combobook.progress import progress_here
+    from combobook.show import keep_showing
+
+    _must_be_there(folder)
+    _must_draw_sheets()
+
+    def once() -> None:
+        if not folder.is_dir():
+            _say(f"there is no folder `{folder}` any more; the edition stays as it was")
+            return
+        report(pipeline.publish(folder, to, progress_here(), strict=strict), folder, to)
+
+    def guarded() -> None:
+        try:
+            once()
+        except Exception as fault:
+            _confess(fault)
+
+    keep_showing(folder, to, guarded, _say)
+    return FINE
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command and give its exit code; whatever goes wrong, nobody meets a traceback."""
+    try:
+        code = commands.main(args=list(arguments), prog_name="combobook", standalone_mode=False)
+        sys.stdout.flush()
+        return int(code or FINE)
+    except click.ClickException as wrong:
+        wrong.show()
+        return WRONG_USAGE
+    except (click.Abort, KeyboardInterrupt):
+        _say("stopped; what was published before is as it was")
+        return INTERRUPTED
+    except BrokenPipeError:
+        sys.stderr = sys.stdout = None  # type: ignore[assignment]  # Nobody reads us: no last flush either.
+        return FINE
+    except SystemExit:
+        raise
+    except BaseException as fault:  # noqa: BLE001  # The last resort: WeasyPrint's own failures are no Exceptions.
+        _confess(fault)
+        return OWN_FAULT
+
+
+def report(published: Published, folder: Path, to: Path) -> int:
+    """Print what a publish found and came to; gives the exit code."""
+    print_problems(published.problems, lines_of(published.checked.content), f"{shown(folder)}/")
+    for problem in published.output:
+        # A problem of the edition as a whole has no path of its own: it is about the folder.
+        whole = not problem.place.path
+        named = replace(problem, place=replace(problem.place, path=shown(to))) if whole else problem
+        print_problems((named,), {}, "" if whole else f"{shown(to)}/")
+    every = (*published.problems, *published.output)
+    _say(summary(every))
+    if not published.files:
+        kept = (to / "site").is_dir()
+        _say(f"nothing was published{f'; the edition in {shown(to)} is as it was' if kept else ''}")
+        return PROBLEMS
+    click.echo(f"published {len(published.files)} files: begin at {shown(to / 'site' / 'index.html')}")
+    return FINE
+
+
+def print_problems(problems: Iterable[Problem], lines: Mapping[str, Sequence[str]], prefix: str) -> None:
+    """Each problem on standard error, with nothing in it that a terminal would obey."""
+    for problem in problems:
+        _say(printed(problem, lines, prefix))
+
+
+def lines_of(content: Content) -> Mapping[str, Sequence[str]]:
+    """The authors' lines by path."""
+    return {source.path: source.text.split("\n") for source in content.sources}
+
+
+def summary(problems: Sequence[Problem]) -> str:
+    """`2 errors, 1 warning`, or that there is nothing to report."""
+    errors = sum(problem.is_error for problem in problems)
+    counts = ((errors, "error"), (len(problems) - errors, "warning"))
+    return ", ".join(f"{n} {word}{'' if n == 1 else 's'}" for n, word in counts if n) or "no problems"
+
+
+def shown(path: Path) -> str:
+    """A path as the user wrote it, with forward slashes."""
+    return path.as_posix()
+
+
+def _say(text: str) -> None:
+    sys.stderr.write(f"{text.translate(_UNSEEN)}\n")
+
+
+def _must_be_there(folder: Path) -> None:
+    if folder.is_dir():
+        return
+    what = f"`{folder}` is not a folder" if folder.exists() else f"there is no folder `{folder}` here"
+    raise click.UsageError(f"{what}. Name the studio's folder, or lay one out with: combobook start {folder}")
+
+
+def _must_draw_sheets() -> None:
+    from combobook import machine
+
+    lack = machine.missing((machine.SHEETS,))
+    if lack:
+        _say(f"printed sheets need libraries that this machine lacks. Run this, then the same command again:\n"
+             f"    {machine.command_for(lack)}")
+        raise SystemExit(OWN_FAULT)
+
+
+def _confess(fault: BaseException) -> None:
+    """One short paragraph on the screen; what happened goes into a log file."""
+    account = (
+        f"combobook {__version__}, Python {platform.python_version()}, {platform.platform()}\n"
+        f"arguments: {sys.argv[1:]}\n\n{''.join(traceback.format_exception(fault))}"
+    )
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", prefix="combobook-", suffix=".log", delete=False, encoding="utf-8", errors="backslashreplace"
+        ) as log:
+            log.write(account)
+        where = f"What happened is written down in {log.name}: please send that file to whoever looks after combobook."
+    except OSError:
+        where = f"No log could be written. It was: {type(fault).__name__}: {fault}. Please report that."
+    _say(f"combobook met a fault of its own and stopped. Your folder and the last edition are as they were. {where}")

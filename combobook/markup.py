@@ -1,0 +1,120 @@
+"""What a finished page says to a browser: its tags, ids, links and words, found in one quick sweep. Leaf module.
+
+For pages that we made ourselves (templates and cleaned Markdown: every tag closed, no stray `<`), where the standard
+library's parser would take longer than making the page did; a test holds the two against each other.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from html import unescape
+
+_ATTRIBUTES = r"""((?:\s+[^\s=>/"']+(?:\s*=\s*(?:"[^"]*"|'[^']*'|[^\s>"']+))?)*)\s*/?>"""
+_TAG = re.compile(
+    rf"<!--.*?-->|<(script|style|title|textarea){_ATTRIBUTES}(.*?)</\1\s*>|<([a-z][^\s/>]*){_ATTRIBUTES}",
+    re.DOTALL | re.IGNORECASE,
+)
+_ATTRIBUTE = re.compile(r"""([^\s=>/"']+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
+_ANY_TAG = re.compile(r"<[^>]*>")
+_SPEAKS = re.compile(r"""<(?:img|svg)\b[^>]*\b(?:alt|aria-label)\s*=\s*["']\s*[^"'\s]|<title>\s*[^<\s]""")
+_CSS_URL = re.compile(r"""url\(\s*(?:"([^"]*)"|'([^']*)'|([^)"'\s]*))\s*\)|@import\s+(?:"([^"]*)"|'([^']*)')""")
+_CSS_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """Something a page or style sheet points to. `loads`: a browser fetches it unasked; else a person follows it."""
+
+    target: str
+    loads: bool
+    offset: int
+
+
+@dataclass(slots=True, kw_only=True)
+class Markup:
+    """Of one page; offsets are into its text."""
+
+    language: str = ""
+    title: str = ""
+    headings: list[int] = field(default_factory=list)
+    """Where each h1 begins."""
+    ids: list[tuple[str, int]] = field(default_factory=list)
+    references: list[Reference] = field(default_factory=list)
+    wordless: list[tuple[str, int]] = field(default_factory=list)
+    """A link, picture or h1 that has no words for who cannot see it: which tag, and where."""
+
+
+def read_markup(text: str) -> Markup:
+    """Everything that `check the output` asks of a page."""
+    markup = Markup()
+    in_head = True
+    for match in _TAG.finditer(text):
+        raw, raw_attributes, content, plain, plain_attributes = match.groups()
+        tag = (raw or plain or "").lower()
+        if not tag:
+            continue
+        if tag == "body":
+            in_head = False
+        elif tag == "title" and in_head and not markup.title:
+            markup.title = unescape(content).strip()
+        elif tag == "style":
+            markup.references += css_references(content, match.start())
+        attributes = _attributes(raw_attributes or plain_attributes)
+        if attributes or tag in ("a", "h1", "img"):
+            _note(markup, text, tag, attributes, match.start(), match.end())
+    return markup
+
+
+def css_references(style: str, offset: int = 0) -> list[Reference]:
+    """What a style sheet loads; `offset` is that of its first character in the file it stands in."""
+    style = _CSS_COMMENT.sub(lambda comment: " " * len(comment[0]), style)
+    return [
+        Reference(target=next((g for g in match.groups() if g), ""), loads=True, offset=offset + match.start())
+        for match in _CSS_URL.finditer(style)
+    ]
+
+
+def _attributes(text: str) -> dict[str, str]:
+    if not text:
+        return {}
+    return {
+        m[1].lower(): unescape(value) if "&" in (value := m[2] or m[3] or m[4] or "") else value
+        for m in _ATTRIBUTE.finditer(text)
+    }
+
+
+def _note(markup: Markup, text: str, tag: str, attributes: Mapping[str, str], start: int, end: int) -> None:
+    if tag == "html":
+        markup.language = attributes.get("lang", "").strip()
+    elif tag == "h1":
+        markup.headings.append(start)
+        if not _has_words(text, end, "</h1"):
+            markup.wordless.append((tag, start))
+    elif tag == "img" and "alt" not in attributes:
+        markup.wordless.append((tag, start))
+    elif tag == "a" and "href" in attributes and not attributes.get("aria-label") and not _has_words(text, end, "</a"):
+        markup.wordless.append((tag, start))
+    if "id" in attributes:
+        markup.ids.append((attributes["id"], start))
+    for target, loads in _targets(tag, attributes):
+        markup.references.append(Reference(target=target, loads=loads, offset=start))
+
+
+def _targets(tag: str, attributes: Mapping[str, str]) -> Iterator[tuple[str, bool]]:
+    for name in ("src", "href", "xlink:href", "poster", "data", "action", "formaction"):
+        if name in attributes and (name != "data" or tag == "object"):
+            followed = tag in ("a", "area") or (tag == "link" and attributes.get("rel") == "canonical")
+            yield attributes[name].strip(), not followed
+    for name in ("srcset", "imagesrcset"):
+        for candidate in attributes.get(name, "").split(","):
+            if candidate.strip():
+                yield candidate.split()[0], True
+    if "url(" in attributes.get("style", ""):
+        yield from ((reference.target, True) for reference in css_references(attributes["style"]))
+
+
+def _has_words(text: str, start: int, closing: str) -> bool:
+    inner = text[start : text.find(closing, start)]
+    return bool(_ANY_TAG.sub("", inner).strip()) or _SPEAKS.search(inner) is not None

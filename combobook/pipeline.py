@@ -1,0 +1,155 @@
+"""The pass, stop by stop. Read this first: every command is a prefix of it.
+
+    text → read → parse → validate → link → judge → picture → render → check the output → publish
+
+Each stage takes values and gives `(values, problems)`; none knows another. Only read, picture and publish touch the disk.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import ParamSpec, TypeVar
+
+from combobook.book import Book
+from combobook.judge import judge
+from combobook.link import link
+from combobook.parse import parse
+from combobook.problems import Problem, in_order
+from combobook.progress import Progress
+from combobook.read import read
+from combobook.sources import Content
+from combobook.theme import Theme, load_theme
+from combobook.validate import validate
+from combobook.verdicts import Judged
+
+P = ParamSpec("P")
+T = TypeVar("T")
+CACHE = ".combobook-cache"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A folder read as far as it goes: everything found, and the authors' lines to show with it."""
+
+    content: Content
+    book: Book | None
+    theme: Theme | None
+    judged: Judged | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """What a publish came to. `files` is empty where problems stopped it; `output` places are paths from `to`."""
+
+    checked: Checked
+    problems: tuple[Problem, ...]
+    output: tuple[Problem, ...]
+    files: tuple[str, ...]
+
+
+def check(folder: Path, progress: Progress) -> Checked:
+    """Read, parse, validate, link, judge: every problem of every file, nothing written."""
+    run = _Run(progress)
+    content = run("read", read, folder)
+    raw = run("parse", parse, content)
+    entries = run("validate", validate, raw)
+    book = run("link", link, entries, content.photos)
+    theme = run("theme", _theme, book)
+    judged = run("judge", judge, book) if book else None
+    return Checked(content=content, book=book, theme=theme, judged=judged, problems=in_order(run.problems))
+
+
+def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False) -> Published:
+    """The whole pass into `to`. Where a problem stops it (with `strict` a warning does), the edition there stays."""
+    # Imported here so that `check` starts in a blink: pictures, templates and sheets are heavy.
+    from combobook.check_output import check_output
+    from combobook.edition import Edition
+    from combobook.picture import picture
+    from combobook.publish import publish as put, refusals
+    from combobook.render import data, site, wall_chart
+    from combobook.wording import Words
+
+    checked = check(folder, progress)
+    run, out = _Run(progress, checked.problems), _Run(progress, refusals(to, folder))
+    book, theme, judged = checked.book, checked.theme, checked.judged
+    if book is None or theme is None or judged is None or stops(run.problems, strict) or out.problems:
+        return _ended(checked, run, out)
+    pictures = run("picture", picture, folder, _photographs_shown(book), to.parent / CACHE)
+    if stops(run.problems, strict):
+        return _ended(checked, run, out)
+    words = Words(theme.table, book.studio.units.value)
+    edition = Edition(
+        book=book, judged=judged, pictures=pictures, theme=theme, words=words, problems=in_order(run.problems)
+    )
+    files = _together(
+        run("render: site", site, edition),
+        run("render: wall chart", wall_chart, edition),
+        run("render: data", data, edition),
+    )
+    out("check the output", _nothing_but(check_output), files)
+    if not stops(run.problems, strict) and not stops(out.problems, strict):
+        out("publish", _nothing_but(put), files, to, folder)
+    return _ended(checked, run, out, () if stops((*run.problems, *out.problems), strict) else sorted(files))
+
+
+def stops(problems: Iterable[Problem], strict: bool) -> bool:
+    """True when these keep an edition from being published: an error, or with `strict` anything at all."""
+    return any(strict or problem.is_error for problem in problems)
+
+
+class _Run:
+    """Runs stages one after another: names each to `progress` and keeps what each found."""
+
+    def __init__(self, progress: Progress, problems: Iterable[Problem] = ()) -> None:
+        self._progress = progress
+        self.problems = list(problems)
+
+    def __call__(
+        self, name: str, stage: Callable[P, tuple[T, Sequence[Problem]]], *values: P.args, **named: P.kwargs
+    ) -> T:
+        with self._progress.stage(name):
+            value, found = stage(*values, **named)
+        self.problems.extend(found)
+        return value
+
+
+def _ended(checked: Checked, run: _Run, out: _Run, files: Iterable[str] = ()) -> Published:
+    return Published(
+        checked=checked, problems=in_order(run.problems), output=in_order(out.problems), files=tuple(files)
+    )
+
+
+def _theme(book: Book | None) -> tuple[Theme | None, Sequence[Problem]]:
+    if book is None:
+        return None, ()
+    theme, language = book.studio.theme, book.studio.language
+    return load_theme(theme.value, language.value, theme.place, language.place)
+
+
+def _photographs_shown(book: Book) -> tuple[str, ...]:
+    """Names in photos/ that some page or sheet shows, sorted."""
+    written = [c.photo.value for c in book.combinations.values()] + [t.photo.value for t in book.tiles]
+    linked = [link.id for link in book.links.values() if link.kind == "photos"]
+    return tuple(sorted({name for name in written if isinstance(name, str)} | set(linked)))
+
+
+def _together(*parts: Mapping[str, bytes]) -> dict[str, bytes]:
+    """All files of an edition. Raises ValueError where two parts made the same one."""
+    files: dict[str, bytes] = {}
+    for part in parts:
+        if doubled := sorted(files.keys() & part.keys()):
+            raise ValueError(f"two stages made {', '.join(doubled)}")
+        files.update(part)
+    return files
+
+
+def _nothing_but(stage: Callable[P, tuple[Problem, ...]]) -> Callable[P, tuple[None, tuple[Problem, ...]]]:
+    """A stage that only finds, in the form of one that also gives a value."""
+
+    def run(*values: P.args, **named: P.kwargs) -> tuple[None, tuple[Problem, ...]]:
+        return None, stage(*values, **named)
+
+    return run
