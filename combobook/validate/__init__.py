@@ -1,0 +1,92 @@
+"""The validate stage: raw entries to typed ones, each by itself. Looks at no other entry."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from combobook.claims import claims
+from combobook.entries import Entries, LogRow, Studio
+from combobook.problems import Place, Problem
+from combobook.raw import RawEntries, RawEntry, RawLog
+from combobook.validate.entry import Fields, claim_problem
+from combobook.validate.known import unknown_fields
+from combobook.validate.log import column_names, log
+from combobook.validate.shelf import clay, combination, glaze
+from combobook.validate.studio import studio
+from combobook.validate.ware import firing, form, page, report
+from combobook.validate.withheld import Withheld
+
+T = TypeVar("T")
+
+
+def validate(raw: RawEntries) -> tuple[Entries, tuple[Problem, ...]]:
+    """Every entry that could be typed, what had to be withheld, and every problem of every field and cell."""
+    run = _Validating()
+    the_studio = run.studio(raw.studio) if raw.studio else None
+    entries = Entries(
+        studio=the_studio,
+        glazes=run.all(raw, "glazes", "name", glaze),
+        combinations=run.all(raw, "combinations", "base", combination),
+        clays=run.all(raw, "clays", "name", clay),
+        forms=run.all(raw, "forms", "name", form),
+        firings=run.all(raw, "firings", "cone", firing),
+        reports=run.all(raw, "lab", "ware", report),
+        pages=run.all(raw, "pages", "title", page),
+        rows=tuple(row for table in raw.logs for row in run.log(table)),
+        withheld=run.withheld.words(raw.broken),
+        withheld_layerings=run.withheld.layerings(raw.broken),
+        refused=frozenset(run.refused),
+    )
+    return entries, tuple(run.problems)
+
+
+class _Validating:
+    """Types entry after entry, and gathers problems, refused fields and withheld entries."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+        self.refused: set[tuple[str, str]] = set()
+        self.withheld = Withheld()
+
+    def all(
+        self, raw: RawEntries, folder: str, stands_at: str, typed: Callable[[RawEntry, Fields], T | None]
+    ) -> tuple[T, ...]:
+        """All entries of a folder that could be typed."""
+        found = (self._one(entry, stands_at, typed) for entry in raw.entries if entry.folder == folder)
+        return tuple(entry for entry in found if entry is not None)
+
+    def studio(self, raw: RawEntry) -> Studio | None:
+        return self._one(raw, "", studio)
+
+    def log(self, raw: RawLog) -> tuple[LogRow, ...]:
+        rows, told = log(raw, self.problems, self.refused)
+        if not told:
+            self.withheld.log(raw)
+            return rows
+        typed = {row.place.line for row in rows}
+        columns = column_names(raw.header)
+        number = columns.index("tile")
+        for row in (*(row for row in raw.rows if row.line not in typed), *raw.ragged):
+            self.withheld.row(row, row.cells[number].text if number < len(row.cells) else "")
+        return rows
+
+    def _one(self, raw: RawEntry, stands_at: str, typed: Callable[[RawEntry, Fields], T | None]) -> T | None:
+        fields = Fields(raw, stands_at)
+        unknown_fields(raw, fields)
+        entry = typed(raw, fields)
+        if raw.body.text:
+            self._body_claims(raw)
+        self.problems += fields.problems
+        self.refused.update((raw.path, name) for name in fields.refused)
+        if entry is None:
+            self.withheld.entry(raw)
+        return entry
+
+    def _body_claims(self, raw: RawEntry) -> None:
+        text = raw.body.text
+        for claim in claims(text):
+            line = raw.body.line + text.count("\n", 0, claim.start)
+            column = claim.start - text.rfind("\n", 0, claim.start)
+            place = Place(path=raw.path, line=line, column=column)
+            self.problems.append(claim_problem(claim.words, place, in_text=True))
