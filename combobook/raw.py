@@ -22,10 +22,11 @@ class RawText(NamedTuple):
 
 
 class RawOther(NamedTuple):
-    """A list in a list or a map in a map, where nothing of the kind is ever due."""
+    """A list in a list or a map in a map, where nothing of the kind is ever due; `shown` as of a list."""
 
     line: int
     column: int
+    shown: str
 
 
 class RawList(NamedTuple):

@@ -69,14 +69,18 @@ class _Reading:
         for name in MUST_EXIST:
             if name not in present:
                 message = f"there is no folder {name}"
-                self._problem(name, code="missing-part", message=message, help=f"make a folder {name} beside studio.yaml")
+                self._problem(
+                    name, code="missing-part", message=message, help=f"make a folder {name} beside studio.yaml"
+                )
 
     def _folder(self, item: os.DirEntry[str]) -> None:
         if not self._leads_inside(item.path, item.name):
             return
         if not item.is_dir():
             message = f"{item.name} is a file where a folder is due"
-            self._problem(item.name, code="missing-part", message=message, help="move the file away and make the folder")
+            self._problem(
+                item.name, code="missing-part", message=message, help="move the file away and make the folder"
+            )
             return
         for inner in self._listed(item.path, item.name):
             path = f"{item.name}/{inner.name}"
@@ -95,8 +99,12 @@ class _Reading:
             with os.scandir(folder) as found:
                 items = sorted(found, key=lambda item: item.name)
         except OSError as error:
-            self._problem(path, code="unreadable", message=f"this folder cannot be read: {_why(error)}",
-                          help="see that the folder is there and that you may read it")
+            self._problem(
+                path,
+                code="unreadable",
+                message=f"this folder cannot be read: {_why(error)}",
+                help="see that the folder is there and that you may read it",
+            )
             return
         for item in items:
             if not item.name.startswith((".", "~$")) and item.name.casefold() != "thumbs.db":
@@ -136,8 +144,12 @@ class _Reading:
         try:
             data = _bytes_of(os.path.realpath(file))
         except OSError as error:
-            self._problem(path, code="unreadable", message=f"this file cannot be read: {_why(error)}",
-                          help="see that the file is there and that you may read it")
+            self._problem(
+                path,
+                code="unreadable",
+                message=f"this file cannot be read: {_why(error)}",
+                help="see that the file is there and that you may read it",
+            )
             data = b""
             bad = True
         else:
@@ -145,7 +157,9 @@ class _Reading:
             if data is None:
                 self._special(path)
         stem = path.rpartition("/")[2].rpartition(".")[0]
-        text = _with_plain_ends((data or b"")[:MOST_BYTES].decode("utf-8-sig", errors="replace"))
+        text = (
+            "" if not data or len(data) > MOST_BYTES else _with_plain_ends(data.decode("utf-8-sig", errors="replace"))
+        )
         source = Source(path=_shown(path), folder=folder, stem=_shown(stem), text=text)
         (self.unread if bad else self.sources).append(source)
 
@@ -153,8 +167,12 @@ class _Reading:
         """True, with the problem reported, where these bytes are no text of ours."""
         if len(data) > MOST_BYTES:
             message = f"this file has more than {MOST_BYTES // 1_000_000} MB, the most a text of ours may have"
-            self._problem(path, code="too-large", message=message,
-                          help="divide a long log over several files; move anything else out of the studio's folder")
+            self._problem(
+                path,
+                code="too-large",
+                message=message,
+                help="divide a long log over several files; move anything else out of the studio's folder",
+            )
             return True
         try:
             text = _with_plain_ends(data.decode("utf-8-sig"))
@@ -162,14 +180,26 @@ class _Reading:
             before = _with_plain_ends(data[: error.start].decode("utf-8-sig", errors="replace"))
             line, column = _position(before, len(before))
             message = f"this file is not UTF-8: byte {error.start + 1}, in line {line}, is 0x{data[error.start]:02x}"
-            self._problem(path, line=line, column=column, code="not-utf8", message=message,
-                          help="save the file again with the encoding UTF-8 (in a spreadsheet: CSV UTF-8)")
+            self._problem(
+                path,
+                line=line,
+                column=column,
+                code="not-utf8",
+                message=message,
+                help="save the file again with the encoding UTF-8 (in a spreadsheet: CSV UTF-8)",
+            )
             return True
         if match := _UNREADABLE.search(text):
             line, column = _position(text, match.start())
             message = f"a character that is no text: U+{ord(match[0]):04X}"
-            self._problem(path, line=line, column=column, code="bad-character", message=message,
-                          help="delete the character, or save the file again as plain text in UTF-8")
+            self._problem(
+                path,
+                line=line,
+                column=column,
+                code="bad-character",
+                message=message,
+                help="delete the character, or save the file again as plain text in UTF-8",
+            )
             return True
         return False
 
@@ -181,23 +211,39 @@ class _Reading:
         if target.is_relative_to(self.root) and target.exists():
             return True
         where = "nowhere" if not target.exists() and target.is_relative_to(self.root) else "out of the studio's folder"
-        self._problem(path, code="leads-outside", message=f"a link that leads {where} is not followed",
-                      help="put the file itself here instead of a link to it")
+        self._problem(
+            path,
+            code="leads-outside",
+            message=f"a link that leads {where} is not followed",
+            help="put the file itself here instead of a link to it",
+        )
         return False
 
     def _special(self, path: str) -> None:
-        self._problem(path, code="unreadable", message="this is neither a file nor a folder, and is not opened",
-                      help="move it out of the studio's folder")
+        self._problem(
+            path,
+            code="unreadable",
+            message="this is neither a file nor a folder, and is not opened",
+            help="move it out of the studio's folder",
+        )
 
     def _stray(self, path: str, fix: str) -> None:
         message = "this is none of the studio's files, and nothing reads it"
-        self._problem(path, Severity.WARNING, code="stray-file", message=message,
-                      help=fix or "move it out of the studio's folder")
+        self._problem(
+            path, Severity.WARNING, code="stray-file", message=message, help=fix or "move it out of the studio's folder"
+        )
 
     def _problem(
-        self, path: str, severity: Severity = Severity.ERROR, *, code: str, message: str, help: str,
-        line: int = 1, column: int = 1,
-    ) -> None:  # fmt: skip
+        self,
+        path: str,
+        severity: Severity = Severity.ERROR,
+        *,
+        code: str,
+        message: str,
+        help: str,
+        line: int = 1,
+        column: int = 1,
+    ) -> None:
         place = Place(path=_shown(path), line=line, column=column)
         self.problems.append(Problem(place=place, severity=severity, code=code, message=message, help=help))
 

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word nearest to a misspelt one, letter case aside, or None where none is near."""
     by_fold = {k.casefold(): k for k in known}
-    match = get_close_matches(word.strip().casefold(), by_fold, n=1, cutoff=0.6)
+    match = get_close_matches(word.strip().casefold(), by_fold, n=1, cutoff=0.7)
     return by_fold[match[0]] if match else None
 
 

@@ -30,4 +30,6 @@ def parse(content: Content) -> tuple[RawEntries, tuple[Problem, ...]]:
             whole = the_studio is not None
         problems += found
         broken += [] if whole else [source]
-    return RawEntries(studio=the_studio, entries=tuple(entries), logs=tuple(logs), broken=tuple(broken)), tuple(problems)
+    return RawEntries(studio=the_studio, entries=tuple(entries), logs=tuple(logs), broken=tuple(broken)), tuple(
+        problems
+    )

@@ -87,26 +87,44 @@ def _gets_further(text: Sequence[str], number: int, line: str) -> bool:
 def _mends(line: str) -> Iterator[_Mend]:
     """Ways to mend a line that YAML refuses, likeliest first."""
     lead = len(line) - len(line.lstrip())
-    if "\t" in line[:lead]:
-        yield _Mend(line[:lead].replace("\t", "  ") + line[lead:], 1, lead, code="yaml-tab",
-                    message="a tab at the start of the line: YAML takes only spaces there",
-                    help="replace the tab with two spaces")  # fmt: skip
-    for match in filter(None, (_KEY.fullmatch(line), _ITEM.fullmatch(line))):
+    for spaces in ("  ", "") if "\t" in line[:lead] else ():
+        yield _Mend(
+            line[:lead].replace("\t", spaces) + line[lead:],
+            1,
+            lead,
+            code="yaml-tab",
+            message="a tab at the start of the line: YAML takes only spaces there",
+            help="replace the tab with two spaces" if spaces else "delete the tab",
+        )
+    for match in filter(None, (_ITEM.fullmatch(line), _KEY.fullmatch(line))):
         yield _quoting(line, match, "YAML cannot read this text as it stands")
     if close := _KEY_CLOSE.fullmatch(line):
         fixed = f"{close['lead']}{close['key']}: {close['value']}"
-        yield _Mend(fixed, close.start("value"), 1, code="yaml-syntax",
-                    message="there is no space after the colon, so this is no field", help=_pasted(fixed))  # fmt: skip
+        yield _Mend(
+            fixed,
+            close.start("value"),
+            1,
+            code="yaml-syntax",
+            message="there is no space after the colon, so this is no field",
+            help=_pasted(fixed),
+        )
     if lead and _KEY.fullmatch(line):
-        yield _Mend(line.lstrip(), 1, lead, code="yaml-syntax",
-                    message="this line is set in, though nothing above it can hold it", help=_pasted(line.strip()))  # fmt: skip
+        yield _Mend(
+            line.lstrip(),
+            1,
+            lead,
+            code="yaml-syntax",
+            message="this line is set in, though nothing above it can hold it",
+            help=_pasted(line.strip()),
+        )
 
 
 def _quoting(line: str, match: re.Match[str], message: str, code: str = "yaml-syntax") -> _Mend:
     start, end = match.span("value")
     fixed = line[:start] + quoted(match["value"])
-    return _Mend(fixed, start + 1, end - start, code=code, message=message,
-                 help="put the text in quotes:\n" + fixed.strip())  # fmt: skip
+    return _Mend(
+        fixed, start + 1, end - start, code=code, message=message, help="put the text in quotes:\n" + fixed.strip()
+    )
 
 
 def quoted(text: str) -> str:
@@ -123,15 +141,20 @@ def _refusal(
 ) -> Problem:
     if mend is not None:
         place = Place(path=path, line=first + number, column=mend.column)
-        return Problem(place=place, severity=Severity.ERROR, code=mend.code, message=mend.message, help=mend.help,
-                       width=mend.width)  # fmt: skip
+        return Problem(
+            place=place, severity=Severity.ERROR, code=mend.code, message=mend.message, help=mend.help, width=mend.width
+        )
     line = text[number] if number < len(text) else ""
     place = Place(path=path, line=first + number, column=len(line) - len(line.lstrip()) + 1)
     what = getattr(error, "problem", None) or "nested too deeply"
-    return Problem(place=place, severity=Severity.ERROR, code="yaml-syntax", width=max(1, len(line.strip())),
-                   message=f"YAML cannot read this line ({what})",
-                   help="write each field on a line of its own, as `field: value`, and put text with "
-                        "punctuation in double quotes")  # fmt: skip
+    return Problem(
+        place=place,
+        severity=Severity.ERROR,
+        code="yaml-syntax",
+        width=max(1, len(line.strip())),
+        message=f"YAML cannot read this line ({what})",
+        help="write each field on a line of its own, as `field: value`, and put text with punctuation in double quotes",
+    )
 
 
 def _quote_marks(text: list[str], path: str, first_line: int) -> list[Problem]:
@@ -141,13 +164,23 @@ def _quote_marks(text: list[str], path: str, first_line: int) -> list[Problem]:
     problems = []
     for number in _marked_lines(text):
         line = text[number]
-        match = next(filter(None, (shape.fullmatch(line) for shape in (_KEY, _ITEM))), None)
+        match = next(filter(None, (shape.fullmatch(line) for shape in (_ITEM, _KEY))), None)
         if match is None:
             continue
-        mend = _quoting(line, match, f"YAML gives `{match['value'][0]}` a meaning of its own and drops it from the text")
+        mend = _quoting(
+            line, match, f"YAML gives `{match['value'][0]}` a meaning of its own and drops it from the text"
+        )
         place = Place(path=path, line=first_line + number, column=mend.column)
-        problems.append(Problem(place=place, severity=Severity.ERROR, code="yaml-mark", message=mend.message,
-                                help=mend.help, width=mend.width))  # fmt: skip
+        problems.append(
+            Problem(
+                place=place,
+                severity=Severity.ERROR,
+                code="yaml-mark",
+                message=mend.message,
+                help=mend.help,
+                width=mend.width,
+            )
+        )
         text[number] = mend.line
     return problems
 

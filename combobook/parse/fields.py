@@ -23,8 +23,15 @@ def fields(composed: Composed, path: str, first_line: int) -> tuple[Fields | Non
         return {}, ()
     if not isinstance(root, yaml.MappingNode):
         place = Place(path=path, line=root.start_mark.line + first_line, column=root.start_mark.column + 1)
-        return None, (Problem(place=place, severity=Severity.ERROR, code="not-fields", message="these lines are not fields",
-                              help="write each field on a line of its own, as `field: value`"),)  # fmt: skip
+        return None, (
+            Problem(
+                place=place,
+                severity=Severity.ERROR,
+                code="not-fields",
+                message="these lines are not fields",
+                help="write each field on a line of its own, as `field: value`",
+            ),
+        )
     taking = _Taking(composed.lines, path, first_line)
     found: dict[str, RawField] = {}
     for key, value in root.value:
@@ -43,13 +50,24 @@ class _Taking:
     def take(self, key: yaml.Node, value: yaml.Node, found: dict[str, RawField]) -> None:
         name = self.text(key)
         if isinstance(name, RawOther):
-            self.problem(name.line, name.column, 1, code="not-fields", message="this is no field's name",
-                         help="write each field on a line of its own, as `field: value`")  # fmt: skip
+            self.problem(
+                name.line,
+                name.column,
+                1,
+                code="not-fields",
+                message="this is no field's name",
+                help="write each field on a line of its own, as `field: value`",
+            )
         elif name.text in found:
             earlier = found[name.text].key.line
-            self.problem(name.line, name.column, name.width, code="repeated-key",
-                         message=f"`{name.text}` is written twice; the first is in line {earlier}",
-                         help="keep one of the two lines")  # fmt: skip
+            self.problem(
+                name.line,
+                name.column,
+                name.width,
+                code="repeated-key",
+                message=f"`{name.text}` is written twice; the first is in line {earlier}",
+                help="keep one of the two lines",
+            )
         else:
             found[name.text] = RawField(name, self.value(value))
             if self.hashes:
@@ -70,14 +88,22 @@ class _Taking:
         start, end = node.start_mark, node.end_mark
         line, column = start.line, start.column
         if not isinstance(node, yaml.ScalarNode):
-            return RawOther(line + self.first, column + 1)
+            return RawOther(line + self.first, column + 1, self.shown(node))
         width = end.column - column if end.line == line else len(self.lines[line]) - column
         return RawText(node.value.strip(), line + self.first, column + 1, width if width > 0 else 1)
 
     def shown(self, node: yaml.Node) -> str:
         """What the author typed, where it stands on one line (`[blue, grey]`); else empty."""
         start, end = node.start_mark, node.end_mark
-        return self.lines[start.line][start.column : end.column] if start.line == end.line else ""
+        line = self.lines[start.line]
+        if start.line == end.line:
+            return line[start.column : end.column]
+        # A block ends where the next thing begins: it stood on one line when nothing but blank lies between.
+        between = [
+            *self.lines[start.line + 1 : end.line],
+            "" if end.column == 0 else self.lines[end.line][: end.column],
+        ]
+        return "" if any(text.strip() for text in between) else line[start.column :].rstrip()
 
     def dropped(self, name: str, node: yaml.Node) -> None:
         """Warns of text behind a `#` on the line of each value in the node."""
@@ -106,15 +132,28 @@ class _Taking:
         typed = line[start : match.end(1)]
         if isinstance(node, yaml.ScalarNode) and node.style:
             typed = f"{node.value} {match[1]}"
-        self.problem(end.line + self.first, match.start(1) + 1, len(match[1]), Severity.WARNING,
-                     code="dropped-after-hash", message="YAML drops what stands behind ` #`",
-                     help="if it belongs to the text, put all of it in quotes; if it is a comment, give it a line of "
-                          f"its own:\n{lead}{quoted(typed)}")  # fmt: skip
+        self.problem(
+            end.line + self.first,
+            match.start(1) + 1,
+            len(match[1]),
+            Severity.WARNING,
+            code="dropped-after-hash",
+            message="YAML drops what stands behind ` #`",
+            help="if it belongs to the text, put all of it in quotes; if it is a comment, give it a line of "
+            f"its own:\n{lead}{quoted(typed)}",
+        )
 
     def problem(
-        self, line: int, column: int, width: int, severity: Severity = Severity.ERROR, *, code: str, message: str,
+        self,
+        line: int,
+        column: int,
+        width: int,
+        severity: Severity = Severity.ERROR,
+        *,
+        code: str,
+        message: str,
         help: str,
-    ) -> None:  # fmt: skip
+    ) -> None:
         place = Place(path=self.path, line=line, column=column)
         self.problems.append(
             Problem(place=place, severity=severity, code=code, message=message, help=help, width=width)

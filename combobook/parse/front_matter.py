@@ -18,12 +18,26 @@ def entry(source: Source) -> tuple[RawEntry | None, tuple[Problem, ...]]:
     lines = source.lines
     if lines[0].rstrip() != FENCE:
         what = "this file is empty" if not source.text.strip() else "the file does not begin with front matter"
-        return None, (_problem(source, 1, code="no-front-matter", message=f"{what}: expected a line `---`",
-                               help="begin the file with the entry's fields between two lines\n---\nname: …\n---"),)  # fmt: skip
+        return None, (
+            _problem(
+                source,
+                1,
+                code="no-front-matter",
+                message=f"{what}: expected a line `---`",
+                help="begin the file with the entry's fields between two lines\n---\nname: …\n---",
+            ),
+        )
     end = next((n for n, line in enumerate(lines) if n and line.rstrip() == FENCE), None)
     if end is None:
-        return None, (_problem(source, 1, code="unclosed-front-matter", message="the front matter has no closing `---`",
-                               help="write a line `---` below the last field"),)  # fmt: skip
+        return None, (
+            _problem(
+                source,
+                1,
+                code="unclosed-front-matter",
+                message="the front matter has no closing `---`",
+                help="write a line `---` below the last field",
+            ),
+        )
     text = "\n".join(lines[end + 1 :])
     body = Body(text=text, path=source.path, line=end + 2) if text.strip() else no_body(source.path)
     return _raw(source, lines[1:end], 2, body)
@@ -36,8 +50,15 @@ def studio(source: Source) -> tuple[RawEntry | None, tuple[Problem, ...]]:
     end = next((n for n, line in enumerate(lines) if n >= first and line.rstrip() == FENCE), len(lines))
     if extra := next((n for n in range(end + 1, len(lines)) if lines[n].strip()), None):
         message = "studio.yaml has text below its closing `---`: one set of fields was expected"
-        return None, (_problem(source, extra + 1, code="text-after-fields", message=message,
-                               help="move these lines above the `---`, or delete it"),)  # fmt: skip
+        return None, (
+            _problem(
+                source,
+                extra + 1,
+                code="text-after-fields",
+                message=message,
+                help="move these lines above the `---`, or delete it",
+            ),
+        )
     return _raw(source, lines[first:end], first + 1, no_body(source.path))
 
 

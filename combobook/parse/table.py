@@ -17,17 +17,34 @@ def log(source: Source) -> tuple[RawLog | None, tuple[Problem, ...]]:
     lines = source.lines
     header_line = next((n for n, line in enumerate(lines) if line.strip(" \t,;")), None)
     if header_line is None:
-        return None, (_problem(source.path, 1, 1, 1, code="empty-log", message="this log is empty: expected a header",
-                               help="write the header of a log:\ntile,base,base coats,top,top coats,clay,firing,"
-                                    "kiln shelf,stood,ran,faults"),)  # fmt: skip
+        return None, (
+            _problem(
+                source.path,
+                1,
+                1,
+                1,
+                code="empty-log",
+                message="this log is empty: expected a header",
+                help="write the header of a log:\ntile,base,base coats,top,top coats,clay,firing,"
+                "kiln shelf,stood,ran,faults",
+            ),
+        )
     delimiter = max(DELIMITERS, key=lines[header_line].count)
     rows, unclosed = _records(lines, header_line, delimiter)
     if unclosed is not None:
         line, column = unclosed
-        return None, (_problem(source.path, line, column, 1, code="unclosed-quote",
-                               message="this quotation mark is never closed",
-                               help='close the text with a second `"`, or delete this one; a mark inside quotes '
-                                    'is written twice: `""`'),)  # fmt: skip
+        return None, (
+            _problem(
+                source.path,
+                line,
+                column,
+                1,
+                code="unclosed-quote",
+                message="this quotation mark is never closed",
+                help='close the text with a second `"`, or delete this one; a mark inside quotes '
+                'is written twice: `""`',
+            ),
+        )
     header, *rest = rows
     good, ragged, problems = [], [], []
     for row in rest:
@@ -57,10 +74,16 @@ def _ragged(path: str, row: RawRow, columns: int, delimiter: str) -> Problem:
     extra = next((cell for cell in cells[columns:] if cell.text), cells[-1])
     shown = {",": "comma", ";": "semicolon", "\t": "tab"}[delimiter]
     count = f"{len(cells)} cell{'' if len(cells) == 1 else 's'}"
-    return _problem(path, row.line, extra.column, extra.width, code="ragged-row",
-                    message=f"this row has {count}: the header has {columns}",
-                    help=f"put text that holds a {shown} in double quotes; leave a cell that nobody filled blank between "
-                         f"its {shown}s")  # fmt: skip
+    return _problem(
+        path,
+        row.line,
+        extra.column,
+        extra.width,
+        code="ragged-row",
+        message=f"this row has {count}: the header has {columns}",
+        help=f"put text that holds a {shown} in double quotes; leave a cell that nobody filled blank between "
+        f"its {shown}s",
+    )
 
 
 def _records(lines: tuple[str, ...], start: int, delimiter: str) -> tuple[list[RawRow], tuple[int, int] | None]:

@@ -36,8 +36,11 @@ def mangled(text: str, *, free: bool) -> Refusal | None:
         return None  # `MAR-3` as it stands is still a code; the row warns of it.
     if not (_BROKEN.fullmatch(text) or (not free and _A_DATE.fullmatch(text))):
         return None
-    return Refusal(code="mangled-cell", message=f"`{text}` looks like a cell that a spreadsheet turned into a date or number",
-                   help="format the column as text, then type again what stands on the tile or the class's sheet")  # fmt: skip
+    return Refusal(
+        code="mangled-cell",
+        message=f"`{text}` looks like a cell that a spreadsheet turned into a date or number",
+        help="format the column as text, then type again what stands on the tile or the class's sheet",
+    )
 
 
 def tile(text: str) -> str | Refusal:
@@ -45,13 +48,22 @@ def tile(text: str) -> str | Refusal:
     if _TILE.fullmatch(text):
         return text
     if "@" in text or _PERSON.fullmatch(text) or _TELEPHONE.fullmatch(text):
-        return Refusal(code="tile-is-a-name", message="this looks like a person's name or address, not a tile's code",
-                       help="give the tile a code such as `B117`, and keep the list of who made it out of this folder")  # fmt: skip
+        return Refusal(
+            code="tile-is-a-name",
+            message="this looks like a person's name or address, not a tile's code",
+            help="give the tile a code such as `B117`, and keep the list of who made it out of this folder",
+        )
     if _SERIAL.fullmatch(text):
-        return Refusal(code="mangled-cell", message=f"`{text}` looks like a cell that a spreadsheet turned into a date or number",
-                       help="format the column as text, then type again the code that stands on the tile")  # fmt: skip
-    return Refusal(code="bad-tile", message=f"`{text}` is no tile code: expected 1 to 4 letters, perhaps a hyphen, 1 to 5 digits",
-                   help="write the code as it stands on the tile, such as `B117`")  # fmt: skip
+        return Refusal(
+            code="mangled-cell",
+            message=f"`{text}` looks like a cell that a spreadsheet turned into a date or number",
+            help="format the column as text, then type again the code that stands on the tile",
+        )
+    return Refusal(
+        code="bad-tile",
+        message=f"`{text}` is no tile code: expected 1 to 4 letters, perhaps a hyphen, 1 to 5 digits",
+        help="write the code as it stands on the tile, such as `B117`",
+    )
 
 
 def reads_as_a_date(code: str) -> bool:
@@ -101,10 +113,18 @@ def faults(text: str) -> tuple[Fault, ...] | Refusal:
         fault = _FAULT(word)
         if isinstance(fault, Refusal):
             start = match.start() + len(match[0]) - len(match[0].lstrip())
-            return Refusal(code=fault.code, message=f"`{word}` is no fault this book knows", help=fault.help,
-                           start=start, width=len(word))  # fmt: skip
+            return Refusal(
+                code=fault.code,
+                message=f"`{word}` is no fault this book knows",
+                help=fault.help,
+                start=start,
+                width=len(word),
+            )
         found[fault] = None
     if clean and found:
-        return Refusal(code="none-among-faults", message="`none` stands beside a fault",
-                       help="write `none` alone where somebody looked and found nothing, else the faults alone")  # fmt: skip
+        return Refusal(
+            code="none-among-faults",
+            message="`none` stands beside a fault",
+            help="write `none` alone where somebody looked and found nothing, else the faults alone",
+        )
     return tuple(found)

@@ -1,7 +1,8 @@
-"""One raw entry's fields to `Written` values: missing, blank, *not known*, refused or read, with every problem placed."""
+"""One raw entry's fields to `Written` values: missing, blank, *not known*, refused or read, every problem placed."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
@@ -65,8 +66,13 @@ class Fields:
     def required(self, name: str, convert: Converter[T], sample: str) -> Written[T] | None:
         """The field's value; None, with a problem, where it is absent, not known or refused."""
         if name not in self.fields:
-            self.find(self.absent.place, 1, code="missing-field", message=f"the field `{name}` is missing",
-                      help=f"add a line such as\n{name}: {sample}")  # fmt: skip
+            self.find(
+                self.absent.place,
+                1,
+                code="missing-field",
+                message=f"the field `{name}` is missing",
+                help=f"add a line such as\n{name}: {sample}",
+            )
             return None
         found = self.optional(name, convert)
         if isinstance(found.value, Unknown):
@@ -92,7 +98,7 @@ class Fields:
         found: list[Written[T]] = []
         for item in items:
             if not isinstance(item, RawText):
-                self._wrong_shape(name, item, "a list of texts")
+                self._wrong_shape(name, item, "a list of texts", getattr(item, "shown", ""))
             elif not is_not_known(item.text):
                 value = self._converted(name, item, convert)
                 if isinstance(value, Refusal):
@@ -122,13 +128,26 @@ class Fields:
         self._wrong_shape(name, field.value, "one text", field.value.shown)
         return None
 
-    def _wrong_shape(self, name: str, got: RawText | RawOther | RawList | RawMap, due: str, shown: str = "") -> None:
-        kinds = {RawList: "a list", RawMap: "fields inside a field", RawText: "one text", RawOther: "more than that"}
+    def _wrong_shape(self, name: str, got: RawOther | RawList | RawMap | RawText, due: str, shown: str = "") -> None:
+        kinds = {
+            RawList: "a list",
+            RawMap: "fields inside a field",
+            RawOther: "a list or a field in it",
+            RawText: "text",
+        }
         self.refused.add(name)
-        fix = f'put the text in quotes:\n{name}: "{shown}"' if shown else f"write `{name}: …` on one line"
-        self.find(self.place_of(got), max(1, len(shown)), code="wrong-shape",
-                  message=f"`{name}` takes {due}, and this is {kinds[type(got)]}",
-                  help=fix if due == "one text" else f"write the list as\n{name}:\n  - first\n  - second")  # fmt: skip
+        if due == "one text":
+            fix = f"put the text in quotes:\n{name}: {in_quotes(shown)}" if shown else f"write `{name}: …` on one line"
+        else:
+            items = f"  - {in_quotes(shown)}" if shown else "  - first\n  - second"
+            fix = f"put each text in quotes:\n{name}:\n{items}"
+        self.find(
+            self.place_of(got),
+            max(1, len(shown)),
+            code="wrong-shape",
+            message=f"`{name}` takes {due}, and this is {kinds[type(got)]}",
+            help=fix,
+        )
 
     def _converted(self, name: str, text: RawText, convert: Converter[T]) -> T | Refusal:
         value = convert(text.text)
@@ -144,8 +163,18 @@ class Fields:
     def _must_be_known(self, name: str, sample: str) -> None:
         field = self.fields[name]
         at = field.value if isinstance(field.value, RawText) and field.value.text else field.key
-        self.find(self.place_of(at), at.width if isinstance(at, RawText) else 1, code="must-be-known",
-                  message=f"`{name}` cannot be blank or not known", help=f"write it:\n{name}: {sample}")  # fmt: skip
+        self.find(
+            self.place_of(at),
+            at.width if isinstance(at, RawText) else 1,
+            code="must-be-known",
+            message=f"`{name}` cannot be blank or not known",
+            help=f"write it:\n{name}: {sample}",
+        )
+
+
+def in_quotes(text: str) -> str:
+    """The text as YAML reads it letter by letter."""
+    return f'"{text}"' if not re.search(r'["\\]', text) else "'" + text.replace("'", "''") + "'"
 
 
 def claims_in_fields(fields: Fields, strict: Sequence[str], free: Sequence[str]) -> None:
@@ -168,6 +197,7 @@ def claim_problem(words: str, place: Place, *, in_text: bool) -> Problem:
     message = f"`{shown}` claims what no glaze, label or tile can promise of a piece"
     fix = "say what the label or a lab report says, and whose words they are; the label's own go into `label says`"
     if in_text:
-        return Problem(place=place, severity=Severity.WARNING, code="claim-in-text", message=message, help=fix,
-                       width=len(words))  # fmt: skip
+        return Problem(
+            place=place, severity=Severity.WARNING, code="claim-in-text", message=message, help=fix, width=len(words)
+        )
     return Problem(place=place, severity=Severity.ERROR, code="claim", message=message, help=fix, width=len(words))

@@ -71,12 +71,21 @@ def rate(text: str) -> Fraction | Refusal:
 
 def _no_degrees(text: str, what: str, sample: str, unit: str) -> Refusal:
     if read_number(text) is not None:
-        return Refusal(code="no-unit", message=f"`{text}` has no unit: expected {what} such as `{sample}`",
-                       help=f"write the unit: `{text} {unit}` or `{text} {unit.replace('C', 'F')}`?")  # fmt: skip
-    return Refusal(code="bad-quantity", message=f"expected {what} such as `{sample}`, got `{text}`",
-                   help=f"write it as `{sample}` or `{sample.replace('C', 'F')}`")  # fmt: skip
+        return Refusal(
+            code="no-unit",
+            message=f"`{text}` has no unit: expected {what} such as `{sample}`",
+            help=f"write the unit: `{text} {unit}` or `{text} {unit.replace('C', 'F')}`?",
+        )
+    return Refusal(
+        code="bad-quantity",
+        message=f"expected {what} such as `{sample}`, got `{text}`",
+        help=f"write it as `{sample}`, or in degrees F with an F",
+    )
 
 
 def _not_hot(text: str, what: str) -> Refusal:
-    return Refusal(code="not-over-zero", message=f"expected {what} over 0 degrees C, got `{text}`",
-                   help="write what the controller said, or `?` where nobody knows")  # fmt: skip
+    return Refusal(
+        code="not-over-zero",
+        message=f"expected {what} over 0 degrees C, got `{text}`",
+        help="write what the controller said, or `?` where nobody knows",
+    )

@@ -8,36 +8,123 @@ from combobook.spelling import nearest
 from combobook.validate.entry import Fields
 
 STUDIO = (
-    "studio", "edition", "cone", "date", "food rule", "doubtful glazes on food ware", "most coats", "usual coats",
-    "rim band", "lip", "foot margin", "run factor", "labels read", "read from", "chart paper", "paper", "units", "address",
-    "house rules", "theme", "language",
-)  # fmt: skip
+    "studio",
+    "edition",
+    "cone",
+    "date",
+    "food rule",
+    "doubtful glazes on food ware",
+    "most coats",
+    "usual coats",
+    "rim band",
+    "lip",
+    "foot margin",
+    "run factor",
+    "labels read",
+    "read from",
+    "chart paper",
+    "paper",
+    "units",
+    "address",
+    "house rules",
+    "theme",
+    "language",
+)
 KNOWN = {
     "": STUDIO,
     "glazes": (
-        "name", "mark", "cone", "food label", "label says", "label read", "data sheet", "flow", "goes on", "rim band",
-        "coats", "surface", "clay shows", "looks", "handling", "status", "lot", "retest since", "left", "jar", "covers",
-        "maker", "was",
+        "name",
+        "mark",
+        "cone",
+        "food label",
+        "label says",
+        "label read",
+        "data sheet",
+        "flow",
+        "goes on",
+        "rim band",
+        "coats",
+        "surface",
+        "clay shows",
+        "looks",
+        "handling",
+        "status",
+        "lot",
+        "retest since",
+        "left",
+        "jar",
+        "covers",
+        "maker",
+        "was",
     ),
     "combinations": ("base", "top", "coats", "name", "looks", "photo", "on chart", "keep off food"),
     "clays": ("name", "mark", "cone", "tone", "looks"),
     "forms": ("name", "height", "holds food", "inside", "area"),
     "firings": ("cone", "date", "kiln", "rate", "peak", "hold", "cooling", "witness"),
-    "lab": ("glaze", "base", "top", "ware", "limits", "coats", "clay", "cone", "lead", "cadmium", "method", "lab", "date"),
+    "lab": (
+        "glaze",
+        "base",
+        "top",
+        "ware",
+        "limits",
+        "coats",
+        "clay",
+        "cone",
+        "lead",
+        "cadmium",
+        "method",
+        "lab",
+        "date",
+    ),
     "pages": ("title",),
-}  # fmt: skip
+}
 A_KIND = {
-    "": "studio.yaml", "glazes": "a glaze", "combinations": "a combination", "clays": "a clay", "forms": "a form",
-    "firings": "a firing", "lab": "a lab report", "pages": "a page",
-}  # fmt: skip
+    "": "studio.yaml",
+    "glazes": "a glaze",
+    "combinations": "a combination",
+    "clays": "a clay",
+    "forms": "a form",
+    "firings": "a firing",
+    "lab": "a lab report",
+    "pages": "a page",
+}
 
 # Fields that somebody would write to make a verdict kinder. No entry can: only labels, tiles and lab reports speak.
-LOOSENS = frozenset({
-    "food", "food safe", "food-safe", "foodsafe", "food level", "food ware", "food use", "food ok", "ok for food",
-    "safe", "verdict", "verdicts", "level", "class", "movement", "stable", "runny", "margin", "reach",
-    "evidence", "catch plate", "places", "allow", "allow food", "allows food", "tested", "dinnerware", "dinnerware safe",
-    "lab report", "override", "worst run",
-})  # fmt: skip
+LOOSENS = frozenset(
+    {
+        "food",
+        "food safe",
+        "food-safe",
+        "foodsafe",
+        "food level",
+        "food ware",
+        "food use",
+        "food ok",
+        "ok for food",
+        "safe",
+        "verdict",
+        "verdicts",
+        "level",
+        "class",
+        "movement",
+        "stable",
+        "runny",
+        "margin",
+        "reach",
+        "evidence",
+        "catch plate",
+        "places",
+        "allow",
+        "allow food",
+        "allows food",
+        "tested",
+        "dinnerware",
+        "dinnerware safe",
+        "lab report",
+        "override",
+        "worst run",
+    }
+)
 _JUDGED = ("combinations",)
 
 
@@ -49,14 +136,26 @@ def unknown_fields(raw: RawEntry, fields: Fields) -> None:
             continue
         place, width = fields.place_of(field.key), field.key.width
         plain = " ".join(name.casefold().replace("_", " ").split())
-        if (plain in LOOSENS and raw.folder in _JUDGED) or (plain in LOOSENS and plain not in _elsewhere_or_near(plain, known)):
-            fields.find(place, width, code="loosens-verdict",
-                        message=f"there is no field `{name}`: an entry can make a verdict stricter, never kinder",
-                        help="delete the line: labels, tiles and lab reports decide; to be stricter, write "
-                             "`keep off food:` with the reason")  # fmt: skip
+        if (plain in LOOSENS and raw.folder in _JUDGED) or (
+            plain in LOOSENS and plain not in _elsewhere_or_near(plain, known)
+        ):
+            fields.find(
+                place,
+                width,
+                code="loosens-verdict",
+                message=f"there is no field `{name}`: an entry can make a verdict stricter, never kinder",
+                help="delete the line: labels, tiles and lab reports decide; to be stricter, write "
+                "`keep off food:` with the reason",
+            )
         else:
-            fields.find(place, width, Severity.ERROR, code="unknown-key", message=f"{A_KIND[raw.folder]} has no field `{name}`",
-                        help=_fix(plain, raw.folder))  # fmt: skip
+            fields.find(
+                place,
+                width,
+                Severity.ERROR,
+                code="unknown-key",
+                message=f"{A_KIND[raw.folder]} has no field `{name}`",
+                help=_fix(plain, raw.folder),
+            )
 
 
 def _elsewhere_or_near(name: str, known: tuple[str, ...]) -> tuple[str, ...]:

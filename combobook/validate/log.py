@@ -11,8 +11,18 @@ from combobook.spelling import did_you_mean
 from combobook.validate.row import Row
 
 FIRST_ELEVEN = (
-    "tile", "base", "base coats", "top", "top coats", "clay", "firing", "kiln shelf", "stood", "ran", "faults",
-)  # fmt: skip
+    "tile",
+    "base",
+    "base coats",
+    "top",
+    "top coats",
+    "clay",
+    "firing",
+    "kiln shelf",
+    "stood",
+    "ran",
+    "faults",
+)
 RAN = ("ran", "ran mm", "ran in")
 OTHERS = ("looks", "photo", "base lot", "top lot")
 COLUMNS = (*FIRST_ELEVEN, *RAN[1:], *OTHERS)
@@ -47,13 +57,31 @@ def _columns(raw: RawLog, problems: list[Problem]) -> Mapping[str, int] | None:
         if not name and not any(row.cells[number].text for row in raw.rows):
             continue
         if name not in COLUMNS:
-            what = f"there is no column `{cell.text}`" if name else "this column has no name, and cells below it are filled"
-            problems.append(_problem(raw, cell, code="unknown-column", message=what,
-                                     help=did_you_mean(name, [c for c in COLUMNS if c not in found])
-                                     or f"delete the column, or use one of: {', '.join(COLUMNS)}"))  # fmt: skip
+            what = (
+                f"there is no column `{cell.text}`"
+                if name
+                else "this column has no name, and cells below it are filled"
+            )
+            problems.append(
+                _problem(
+                    raw,
+                    cell,
+                    code="unknown-column",
+                    message=what,
+                    help=did_you_mean(name, [c for c in COLUMNS if c not in found])
+                    or f"delete the column, or use one of: {', '.join(COLUMNS)}",
+                )
+            )
         elif name in found:
-            problems.append(_problem(raw, cell, code="repeated-column", message=f"the column `{name}` stands here twice",
-                                     help="keep one of the two columns"))  # fmt: skip
+            problems.append(
+                _problem(
+                    raw,
+                    cell,
+                    code="repeated-column",
+                    message=f"the column `{name}` stands here twice",
+                    help="keep one of the two columns",
+                )
+            )
         else:
             found[name] = number
     unnamed = len(problems) > before
@@ -63,9 +91,16 @@ def _columns(raw: RawLog, problems: list[Problem]) -> Mapping[str, int] | None:
     if missing and not (unnamed and len(missing) <= len(problems) - before):
         listed = ", ".join(f"`{name}`" for name in missing)
         message = f"the log lacks the column{'s' if len(missing) > 1 else ''} {listed}"
-        problems.append(_problem(raw, raw.header[0], code="missing-column", message=message,
-                                 help="add it to the header, and leave its cells blank where nobody filled them in; the "
-                                      f"first columns of a log are:\n{raw.delimiter.join(FIRST_ELEVEN)}"))  # fmt: skip
+        problems.append(
+            _problem(
+                raw,
+                raw.header[0],
+                code="missing-column",
+                message=message,
+                help="add it to the header, and leave its cells blank where nobody filled them in; the "
+                f"first columns of a log are:\n{raw.delimiter.join(FIRST_ELEVEN)}",
+            )
+        )
     return found if len(problems) == before else None
 
 
@@ -73,9 +108,15 @@ def _ran_columns(raw: RawLog, found: Mapping[str, int], problems: list[Problem])
     written = [name for name in RAN if name in found]
     if len(written) > 1:
         cell = raw.header[max(found[name] for name in written)]
-        problems.append(_problem(raw, cell, code="several-ran-columns",
-                                 message=f"a log has one column for runs: this one has {' and '.join(f'`{n}`' for n in written)}",
-                                 help="keep one of them: `ran` with units in its cells, or `ran mm`, or `ran in`"))  # fmt: skip
+        problems.append(
+            _problem(
+                raw,
+                cell,
+                code="several-ran-columns",
+                message=f"a log has one column for runs: this one has {' and '.join(f'`{n}`' for n in written)}",
+                help="keep one of them: `ran` with units in its cells, or `ran mm`, or `ran in`",
+            )
+        )
 
 
 def _problem(raw: RawLog, cell: RawText, *, code: str, message: str, help: str) -> Problem:

@@ -15,7 +15,17 @@ from combobook.validate.refusal import Refusal
 
 NUMBER = r"(?:\d+\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[½¼¾⅓⅔⅛⅜⅝⅞]|\d+\s+\d+\s*[/⁄]\s*\d+|\d+\s*[/⁄]\s*\d+|\d+(?:\.\d+)?|\.\d+)"
 TO = r"(?:\s+to\s+|\s*[-–—]\s*)"
-_SIGNS = {"½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)}
+_SIGNS = {
+    "½": (1, 2),
+    "¼": (1, 4),
+    "¾": (3, 4),
+    "⅓": (1, 3),
+    "⅔": (2, 3),
+    "⅛": (1, 8),
+    "⅜": (3, 8),
+    "⅝": (5, 8),
+    "⅞": (7, 8),
+}
 _QUANTITY = re.compile(rf"({NUMBER})\s*(\D*)")
 _RANGE = re.compile(rf"({NUMBER})\s*([^\d\s.½¼¾⅓⅔⅛⅜⅝⅞–—-]*){TO}({NUMBER})\s*(\D*)", re.IGNORECASE)
 _MINUS = re.compile(r"[-−–]\s*[\d.½¼¾⅓⅔⅛⅜⅝⅞]")
@@ -91,13 +101,20 @@ def _measured(text: str, units: Units, what: str, sample: str) -> Fraction | Ref
     unit = " ".join(match[2].split())
     if not unit:
         shown = next(iter(units))
-        return Refusal(code="no-unit", message=f"`{text}` has no unit: expected {what} such as `{sample}`",
-                       help=f"write the unit you measured in: `{text} {shown}`?")  # fmt: skip
+        return Refusal(
+            code="no-unit",
+            message=f"`{text}` has no unit: expected {what} such as `{sample}`",
+            help=f"write the unit you measured in: `{text} {shown}`?",
+        )
     size = units.get(unit) or units.get(unit.casefold())
     if size is None:
-        return Refusal(code="bad-unit", message=f"`{unit}` is no unit of {what}",
-                       help=f"write it as `{sample}`; units read here: {', '.join(_short(units))}",
-                       start=text.find(unit), width=len(unit))  # fmt: skip
+        return Refusal(
+            code="bad-unit",
+            message=f"`{unit}` is no unit of {what}",
+            help=f"write it as `{sample}`; units read here: {', '.join(_short(units))}",
+            start=text.find(unit),
+            width=len(unit),
+        )
     return amount * size
 
 
@@ -108,8 +125,11 @@ def _short(units: Units) -> list[str]:
 
 def _no_quantity(text: str, what: str, sample: str) -> Refusal:
     if _MINUS.match(text):
-        return Refusal(code="negative", message=f"`{text}` is below zero: expected {what} such as `{sample}`",
-                       help="write it without the minus")  # fmt: skip
+        return Refusal(
+            code="negative",
+            message=f"`{text}` is below zero: expected {what} such as `{sample}`",
+            help="write it without the minus",
+        )
     fix = f"write it as `{sample}`"
     if comma := re.fullmatch(r"(\d+),(\d+)(\D*)", text):
         fix = f"write the decimals with a point: `{comma[1]}.{comma[2]}{comma[3]}`"
@@ -118,8 +138,11 @@ def _no_quantity(text: str, what: str, sample: str) -> Refusal:
 
 def _over_zero(value: Fraction | Refusal, text: str, what: str) -> Fraction | Refusal:
     if isinstance(value, Fraction) and value <= 0:
-        return Refusal(code="not-over-zero", message=f"expected {what} over 0, got `{text}`",
-                       help="write what was measured, or `?` where nobody knows")  # fmt: skip
+        return Refusal(
+            code="not-over-zero",
+            message=f"expected {what} over 0, got `{text}`",
+            help="write what was measured, or `?` where nobody knows",
+        )
     return value
 
 
@@ -150,18 +173,25 @@ def span(text: str) -> Span | Refusal:
         refusal = low if isinstance(low, Refusal) else high
         assert isinstance(refusal, Refusal)
         if refusal.code == "no-unit":
-            return Refusal(code="no-unit", message=f"`{text}` has no unit: expected lengths such as `13 to 25 mm`",
-                           help=f"write the unit you measured in: `{text} mm`?")  # fmt: skip
+            return Refusal(
+                code="no-unit",
+                message=f"`{text}` has no unit: expected lengths such as `13 to 25 mm`",
+                help=f"write the unit you measured in: `{text} mm`?",
+            )
         return Refusal(code=refusal.code, message=refusal.message, help=refusal.help)
     if low > high:
-        return reversed_range(text, f"{match[3]} {unit} to {match[1]} {match[2] or unit}")
+        own = match[2] if match[2] and match[2] != unit else ""
+        return reversed_range(text, f"{match[3]}{f' {unit}' if own else ''} to {match[1]} {own or unit}")
     return Span(low, high)
 
 
 def reversed_range(text: str, fix: str, how: str = "low to high") -> Refusal:
     """The problem of a range written the wrong way round."""
-    return Refusal(code="range-reversed", message=f"`{text}` runs the wrong way: a range goes {how}",
-                   help=f"write `{' '.join(fix.split())}`")  # fmt: skip
+    return Refusal(
+        code="range-reversed",
+        message=f"`{text}` runs the wrong way: a range goes {how}",
+        help=f"write `{' '.join(fix.split())}`",
+    )
 
 
 def area(text: str) -> Fraction | Refusal:
@@ -175,9 +205,17 @@ def _measured_power(text: str, units: Units, what: str, sample: str) -> Fraction
     amount = read_number(match[1]) if match else None
     size = units.get(" ".join(match[2].split()).casefold()) if match else None
     if amount is None or size is None:
-        return _measured(text, units, what, sample) if match is None or amount is None else Refusal(
-            code="bad-unit", message=f"`{match[2]}` is no unit of {what}", start=match.start(2), width=len(match[2]),
-            help=f"write it as `{sample}`; units read here: {', '.join(_short(units))}")  # fmt: skip
+        return (
+            _measured(text, units, what, sample)
+            if match is None or amount is None
+            else Refusal(
+                code="bad-unit",
+                message=f"`{match[2]}` is no unit of {what}",
+                start=match.start(2),
+                width=len(match[2]),
+                help=f"write it as `{sample}`; units read here: {', '.join(_short(units))}",
+            )
+        )
     return amount * size
 
 
@@ -208,8 +246,11 @@ def coats(text: str) -> int | Refusal:
     """A whole number of coats, 1 to 9."""
     if re.fullmatch(r"[1-9]", text):
         return int(text)
-    return Refusal(code="bad-coats", message=f"expected a number of coats, got `{text}`: {_COATS}",
-                   help="write how many coats, such as `2`")  # fmt: skip
+    return Refusal(
+        code="bad-coats",
+        message=f"expected a number of coats, got `{text}`: {_COATS}",
+        help="write how many coats, such as `2`",
+    )
 
 
 def coats_in_all(text: str) -> int | Refusal:
@@ -223,8 +264,11 @@ def coat_range(text: str) -> CoatRange | Refusal:
     """`2` or `2 to 3`; one number is both ends."""
     match = re.fullmatch(rf"([1-9])(?:{TO}([1-9]))?(?:\s*coats?)?", text, re.IGNORECASE)
     if match is None:
-        return Refusal(code="bad-coats", message=f"expected coats such as `2` or `2 to 3`, got `{text}`: {_COATS}",
-                       help="write the label's number of coats: `2 to 3`")  # fmt: skip
+        return Refusal(
+            code="bad-coats",
+            message=f"expected coats such as `2` or `2 to 3`, got `{text}`: {_COATS}",
+            help="write the label's number of coats: `2 to 3`",
+        )
     low, high = int(match[1]), int(match[2] or match[1])
     return reversed_range(text, f"{high} to {low}") if low > high else CoatRange(low, high)
 
@@ -233,6 +277,9 @@ def layering_coats(text: str) -> Coats | Refusal:
     """`2 + 1`: the base's coats, then the top's."""
     match = re.fullmatch(r"([1-9])\s*\+\s*([1-9])", text)
     if match is None:
-        return Refusal(code="bad-coats", message=f"expected coats of base + top such as `2 + 1`, got `{text}`: {_COATS}",
-                       help="write the base's coats, a plus, and the top's: `2 + 1`")  # fmt: skip
+        return Refusal(
+            code="bad-coats",
+            message=f"expected coats of base + top such as `2 + 1`, got `{text}`: {_COATS}",
+            help="write the base's coats, a plus, and the top's: `2 + 1`",
+        )
     return Coats(int(match[1]), int(match[2]))

@@ -55,8 +55,9 @@ class Row:
         unusable = self.refused & {"top", "top coats"}
         if code is None or base is None or base_coats is None or unusable:
             return None
-        return LogRow(place=self.place, tile=code, base=base, base_coats=base_coats, top=top, top_coats=top_coats,
-                      ran=run, **rest)  # type: ignore[arg-type]  # fmt: skip
+        return LogRow(
+            place=self.place, tile=code, base=base, base_coats=base_coats, top=top, top_coats=top_coats, ran=run, **rest
+        )  # type: ignore[arg-type]
 
     def _top(self) -> tuple[Written[str] | None, Written[int] | None]:
         """The top and its coats; both None where one glaze stands alone."""
@@ -64,8 +65,12 @@ class Row:
         if not name.text:
             if not is_not_known(number.text):
                 self.refused.add("top coats")
-                self._find(number, code="coats-without-top", message="`top coats` are written, but no `top`",
-                           help="write the top's name in this row; for one glaze alone leave both cells blank")  # fmt: skip
+                self._find(
+                    number,
+                    code="coats-without-top",
+                    message="`top coats` are written, but no `top`",
+                    help="write the top's name in this row; for one glaze alone leave both cells blank",
+                )
             return None, None
         top = self._needed("top", text)
         top_coats = self._needed("top coats", coats)
@@ -75,8 +80,12 @@ class Row:
         cell = self.cells[name]
         if is_not_known(cell.text):
             self.refused.add(name)
-            self._find(cell, code="missing-cell", message=f"`{name}` must be filled in this row",
-                       help=f"write the {name} as it stands on the tile, or delete the row")  # fmt: skip
+            self._find(
+                cell,
+                code="missing-cell",
+                message=f"`{name}` must be filled in this row",
+                help=f"write the {name} as it stands on the tile, or delete the row",
+            )
             return None
         found = self._cell(name, convert)
         return None if name in self.refused else found  # type: ignore[return-value]  # it is known
@@ -91,7 +100,9 @@ class Row:
         value = mangled(cell.text, free=name in FREE) or convert(cell.text)
         if isinstance(value, Refusal):
             self.refused.add(name)
-            self._find(cell, code=value.code, message=value.message, help=value.help, start=value.start, width=value.width)
+            self._find(
+                cell, code=value.code, message=value.message, help=value.help, start=value.start, width=value.width
+            )
             return Written(value=NOT_KNOWN, place=place, field_line=self.line)
         return Written(value=value, place=place, field_line=self.line)
 
@@ -105,13 +116,21 @@ class Row:
 
     def _warn_of_a_date(self, code: Written[str]) -> None:
         fix = "choose letters that begin no month's name, such as `T` or `TT`, and mark the tile anew"
-        self.problems.append(Problem(place=code.place, severity=Severity.WARNING, code="tile-reads-as-date",
-                                     message=f"a spreadsheet reads the tile code `{code.value}` as a date and changes it",
-                                     help=fix, width=len(code.value)))  # fmt: skip
+        self.problems.append(
+            Problem(
+                place=code.place,
+                severity=Severity.WARNING,
+                code="tile-reads-as-date",
+                message=f"a spreadsheet reads the tile code `{code.value}` as a date and changes it",
+                help=fix,
+                width=len(code.value),
+            )
+        )
 
     def _find(self, cell: RawText, *, code: str, message: str, help: str, start: int = 0, width: int = 0) -> None:
         place = Place(path=self.path, line=cell.line, column=cell.column + start)
         self.problems.append(
-            Problem(place=place, severity=Severity.ERROR, code=code, message=message, help=help,
-                    width=width or cell.width)
-        )  # fmt: skip
+            Problem(
+                place=place, severity=Severity.ERROR, code=code, message=message, help=help, width=width or cell.width
+            )
+        )

@@ -65,8 +65,18 @@ def combination(raw: RawEntry, fields: Fields) -> CombinationEntry | None:
     keep_off = _keep_off(fields)
     if base is None or top is None or not good_stem:
         return None
-    return CombinationEntry(path=raw.path, base=base, top=top, coats=coats, name=name, looks=looks, photo=photo,
-                            on_chart=on_chart, keep_off_food=keep_off, body=raw.body)  # fmt: skip
+    return CombinationEntry(
+        path=raw.path,
+        base=base,
+        top=top,
+        coats=coats,
+        name=name,
+        looks=looks,
+        photo=photo,
+        on_chart=on_chart,
+        keep_off_food=keep_off,
+        body=raw.body,
+    )
 
 
 def _keep_off(fields: Fields) -> Written[str | None]:

@@ -23,10 +23,12 @@ def lip(text: str) -> Fraction | Refusal:
     """How much of the outside touches the mouth, in mm; under 20 mm is refused."""
     found = length(text)
     if isinstance(found, Fraction) and found < SMALLEST_LIP:
-        return Refusal(code="lip-too-small", message=f"a lip of `{text}` is less than a mouth covers: at least 20 mm",
-                       help="write `lip: 20 mm`, or more")  # fmt: skip
+        return Refusal(
+            code="lip-too-small",
+            message=f"a lip of `{text}` is less than a mouth covers: at least 20 mm",
+            help="write `lip: 20 mm`, or more",
+        )
     return found
-
 
 
 def studio(raw: RawEntry, fields: Fields) -> Studio | None:

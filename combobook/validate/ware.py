@@ -61,8 +61,19 @@ def firing(raw: RawEntry, fields: Fields) -> Firing | None:
     witness = _witness(fields)
     if target is None or not good_stem:
         return None
-    return Firing(id=raw.stem, path=raw.path, cone=target, date=day, kiln=kiln, rate=its_rate, peak=peak, hold=hold,
-                  cooling=cooling, witness=witness, body=raw.body)  # fmt: skip
+    return Firing(
+        id=raw.stem,
+        path=raw.path,
+        cone=target,
+        date=day,
+        kiln=kiln,
+        rate=its_rate,
+        peak=peak,
+        hold=hold,
+        cooling=cooling,
+        witness=witness,
+        body=raw.body,
+    )
 
 
 def _witness(fields: Fields) -> tuple[tuple[KilnShelf, Written[Cone]], ...]:
@@ -72,9 +83,13 @@ def _witness(fields: Fields) -> tuple[tuple[KilnShelf, Written[Cone]], ...]:
         return ()
     if not isinstance(field.value, RawMap):
         fields.refused.add("witness")
-        fields.find(fields.place_of(field.value), field.value.width if isinstance(field.value, RawText) else 1,
-                    code="wrong-shape", message="`witness` takes a cone for each kiln shelf",
-                    help="write it as\nwitness:\n  upper: 6\n  middle: 6 1/2\n  lower: 6")  # fmt: skip
+        fields.find(
+            fields.place_of(field.value),
+            field.value.width if isinstance(field.value, RawText) else 1,
+            code="wrong-shape",
+            message="`witness` takes a cone for each kiln shelf",
+            help="write it as\nwitness:\n  upper: 6\n  middle: 6 1/2\n  lower: 6",
+        )
         return ()
     found: dict[KilnShelf, Written[Cone]] = {}
     seen: dict[KilnShelf, int] = {}
@@ -91,12 +106,21 @@ def _kiln_shelf(fields: Fields, key: RawText, seen: dict[KilnShelf, int]) -> Kil
     shelf = words.get(key.text.casefold())
     if shelf is None:
         fields.refused.add("witness")
-        fields.find(fields.place_of(key), key.width, code="not-one-of", message=f"`{key.text}` is no kiln shelf",
-                    help=did_you_mean(key.text, words) or "expected one of: `upper` · `middle` · `lower`")  # fmt: skip
+        fields.find(
+            fields.place_of(key),
+            key.width,
+            code="not-one-of",
+            message=f"`{key.text}` is no kiln shelf",
+            help=did_you_mean(key.text, words) or "expected one of: `upper` · `middle` · `lower`",
+        )
     elif shelf in seen:
-        fields.find(fields.place_of(key), key.width, code="repeated-reading",
-                    message=f"`{key.text}` has two readings; the first is in line {seen[shelf]}",
-                    help="keep one of the two lines")  # fmt: skip
+        fields.find(
+            fields.place_of(key),
+            key.width,
+            code="repeated-reading",
+            message=f"`{key.text}` has two readings; the first is in line {seen[shelf]}",
+            help="keep one of the two lines",
+        )
         return None
     else:
         seen[shelf] = key.line
@@ -113,8 +137,13 @@ def _witness_cone(fields: Fields, value: RawText | RawOther, key: RawText) -> Wr
     )
     if isinstance(found, Refusal):
         fields.refused.add("witness")
-        fields.find(fields.place_of(value), value.width if isinstance(value, RawText) else 1, code=found.code,
-                    message=found.message, help=found.help)  # fmt: skip
+        fields.find(
+            fields.place_of(value),
+            value.width if isinstance(value, RawText) else 1,
+            code=found.code,
+            message=found.message,
+            help=found.help,
+        )
         return None
     return Written(value=found, place=fields.place_of(value), field_line=key.line)
 
@@ -140,8 +169,18 @@ def report(raw: RawEntry, fields: Fields) -> LabReportEntry | None:
     if layers is None or ware is None or limits is None or not good_stem:
         return None
     glaze, base, top = layers
-    return LabReportEntry(id=raw.stem, path=raw.path, glaze=glaze, base=base, top=top, ware=ware, limits=limits,
-                          coats=its_coats, body=raw.body, **rest)  # type: ignore[arg-type]  # fmt: skip
+    return LabReportEntry(
+        id=raw.stem,
+        path=raw.path,
+        glaze=glaze,
+        base=base,
+        top=top,
+        ware=ware,
+        limits=limits,
+        coats=its_coats,
+        body=raw.body,
+        **rest,
+    )  # type: ignore[arg-type]
 
 
 def _layers(fields: Fields) -> tuple[Written[str] | None, Written[str] | None, Written[str] | None] | None:
@@ -156,10 +195,14 @@ def _layers(fields: Fields) -> tuple[Written[str] | None, Written[str] | None, W
         return (None, base, top) if base and top else None
     key = fields.fields[named[0]].key if named else None
     place = fields.place_of(key) if key else fields.absent.place
-    fields.find(place, key.width if key else 1, code="layers-due",
-                message="a lab report names `glaze`, or `base` and `top`"
-                        + (", and not both" if named else ": this one names neither"),
-                help="write `glaze: …` for one glaze alone, or `base: …` and `top: …` for a layering")  # fmt: skip
+    fields.find(
+        place,
+        key.width if key else 1,
+        code="layers-due",
+        message="a lab report names `glaze`, or `base` and `top`"
+        + (", and not both" if named else ": this one names neither"),
+        help="write `glaze: …` for one glaze alone, or `base: …` and `top: …` for a layering",
+    )
     return None
 
 

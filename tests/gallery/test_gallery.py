@@ -30,7 +30,9 @@ def codes_in(path: Path) -> set[str]:
 
 
 def all_codes() -> set[str]:
-    modules = [m for part in LOOKS_AT_CONTENT for m in [PACKAGE / part, *(PACKAGE / part).glob("**/*.py")] if m.is_file()]
+    modules = [
+        m for part in LOOKS_AT_CONTENT for m in [PACKAGE / part, *(PACKAGE / part).glob("**/*.py")] if m.is_file()
+    ]
     return set().union(*(codes_in(module) for module in modules))
 
 
@@ -45,7 +47,7 @@ def test_a_broken_folder_gets_these_words_and_no_others(case: str, tmp_path: Pat
 
 @pytest.mark.parametrize("case", case_names())
 def test_a_case_is_about_the_code_it_is_named_for(case: str) -> None:
-    codes = re.findall(r"^\S+:\d+:\d+: (?:error|warning): .*  \[([a-z0-9-]+)\]$", expected(case), re.M)
+    codes = re.findall(r"^\S+:\d+:\d+: (?:error|warning): .*  \[([a-z0-9-]+)\]$", expected(case), re.MULTILINE)
     assert code_of(case) in codes
 
 
