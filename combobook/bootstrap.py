@@ -233,6 +233,9 @@ def _make(venv: Path) -> None:
     from combobook.machine import install_with_apt
 
     python = getattr(sys, "_base_executable", None) or sys.executable
+    if venv in Path(python).parents:
+        # Without its pyvenv.cfg the environment's Python takes itself for the machine's: follow it home.
+        python = os.path.realpath(python)
     debian = "python%d.%d-venv" % sys.version_info[:2]
     has_pip = subprocess.run([python, "-I", "-c", "import ensurepip, venv"], capture_output=True).returncode == 0
     if not has_pip and not install_with_apt([debian]):
