@@ -14,6 +14,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -149,7 +150,7 @@ def _stamp(root: Path, venv: Path, extra: str) -> None:
     import sysconfig
 
     site = sysconfig.get_path("purelib", vars={"base": str(venv), "platbase": str(venv)})
-    facts = {"root": str(root), "project": _fingerprint(root), "extra": extra, "site": site}
+    facts: dict[str, object] = {"root": str(root), "project": _fingerprint(root), "extra": extra, "site": site}
     try:
         facts.update(packages=os.stat(site).st_mtime_ns, python=list(sys.version_info[:2]))
         new = venv / ("%s.%d" % (_STAMP, os.getpid()))
@@ -205,7 +206,7 @@ def _report(root: Path, venv: Path, extra: str) -> list[str] | None:
         return None
     if done.returncode or Path(report["prefix"]).resolve() != venv.resolve() or not report["usable"]:
         return None
-    return report["lacking"]
+    return [str(requirement) for requirement in report["lacking"]]
 
 
 def _answer(root: Path, extra: str) -> None:
@@ -239,8 +240,9 @@ def _make(venv: Path) -> None:
     debian = "python%d.%d-venv" % sys.version_info[:2]
     has_pip = subprocess.run([python, "-I", "-c", "import ensurepip, venv"], capture_output=True).returncode == 0
     if not has_pip and not install_with_apt([debian]):
-        how = "sudo apt-get install -y %s" % debian if shutil.which("apt-get") else "install Python's venv and ensurepip"
-        _stop("this Python cannot make a virtual environment: its venv or ensurepip is missing. Run:\n    %s" % how)
+        apt = shutil.which("apt-get")
+        how = "sudo apt-get install -y " + debian if apt else "install venv and ensurepip for " + python
+        _stop("this Python cannot make a virtual environment: its venv or ensurepip is missing. Run:\n    " + how)
     done = subprocess.run([python, "-I", "-m", "venv", "--clear", str(venv)], stdin=subprocess.DEVNULL,
                           stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
     if done.returncode:
@@ -263,7 +265,7 @@ def _install(root: Path, venv: Path, extra: str) -> None:
 
 
 @contextmanager
-def _alone(root: Path):  # type: ignore[no-untyped-def]  # Generator types need a newer Python than this must parse on.
+def _alone(root: Path) -> Iterator[None]:
     """One set-up of a checkout at a time; the second waits and finds the work done. Needs no file of its own on
     POSIX, where pyproject.toml itself is locked."""
     try:

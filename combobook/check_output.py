@@ -19,7 +19,7 @@ _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _OPENS_ELSEWHERE = ("http:", "https:", "mailto:", "tel:")
 _SVG_ID = re.compile(r"""\sid\s*=\s*["']([^"']+)["']""")
 # How Python prints what no template meant to show.
-_MACHINE_WORDS = re.compile(r"Unknown\.NOT_KNOWN|\bFraction\(\d|\bWritten\(|<built-in |\bobject at 0x|&lt;[\w.]+: &#39;")
+_MACHINE_WORDS = re.compile(r"&lt;[\w.]+: &#39;|&lt;[\w. ]+ at 0x|Unknown\.NOT_KNOWN|\bFraction\(\d|\bWritten\(value=")
 _HELP = "this is a fault of the program or the theme, not of the content: please report it"
 
 
@@ -85,7 +85,8 @@ def _two_at_one_path(files: Iterable[str]) -> Iterator[Problem]:
     for path in sorted(files):
         same = unicodedata.normalize("NFC", path).casefold()
         if same in first:
-            yield _fault(path, "", 0, "two-files-at-one-path", f"on some machines this is the same file as {first[same]}")
+            message = f"on some machines this is the same file as {first[same]}"
+            yield _fault(path, "", 0, "two-files-at-one-path", message)
         first.setdefault(same, path)
         while same := posixpath.dirname(same):
             folders.setdefault(same, path)
@@ -152,7 +153,8 @@ def _why_dead(path: str, reference: Reference, files: Mapping[str, bytes], names
     target = reference.target
     if scheme := _SCHEME.match(target):
         if reference.loads:
-            return "" if scheme[0].lower() == "data:" else "loads from elsewhere: a page needs nothing but its own files"
+            own = scheme[0].lower() == "data:"
+            return "" if own else "loads from elsewhere: a page needs nothing but its own files"
         return "" if scheme[0].lower() in _OPENS_ELSEWHERE else "is no link that a page may have"
     if target.startswith(("/", "\\")):
         return "begins at the top of a machine, not at this page"

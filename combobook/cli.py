@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import os
 import platform
 import sys
 import tempfile
@@ -32,8 +33,9 @@ _TO = click.option(
 )
 _FOLDER = click.argument("folder", default="content", type=click.Path(path_type=Path))
 # What a terminal would obey instead of showing: entries are written by students.
-_UNSEEN = {n: "\N{REPLACEMENT CHARACTER}" for n in (*range(9), *range(11, 32), *range(127, 160), *range(0x202A, 0x202F),
-                                                    *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C)}
+_CONTROLS = (*range(9), *range(11, 32), *range(127, 160))
+_TURNS_TEXT_AROUND = (0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
+_UNSEEN = dict.fromkeys((*_CONTROLS, *_TURNS_TEXT_AROUND), "\N{REPLACEMENT CHARACTER}")
 
 
 @click.group(context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 100})
@@ -68,7 +70,7 @@ def check(folder: Path, strict: bool) -> int:
 
     _must_be_there(folder)
     checked = pipeline.check(folder, Silent())
-    print_problems(checked.problems, lines_of(checked.content), f"{shown(folder)}/")
+    print_problems(checked.problems, lines_of(checked.content, checked.problems), f"{shown(folder)}/")
     _say(summary(checked.problems))
     return PROBLEMS if pipeline.stops(checked.problems, strict) else FINE
 
@@ -109,7 +111,7 @@ def show(folder: Path, to: Path, strict: bool) -> int:
     def guarded() -> None:
         try:
             once()
-        except Exception as fault:
+        except Exception as fault:  # noqa: BLE001  # The screen in the room keeps what it shows, whatever happens here.
             _confess(fault)
 
     keep_showing(folder, to, guarded, _say)
@@ -129,7 +131,8 @@ def run(arguments: Sequence[str]) -> int:
         _say("stopped; what was published before is as it was")
         return INTERRUPTED
     except BrokenPipeError:
-        sys.stderr = sys.stdout = None  # type: ignore[assignment]  # Nobody reads us: no last flush either.
+        # Nobody reads us any more: nothing may be flushed into the broken pipe when Python ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stderr.fileno())
         return FINE
     except SystemExit:
         raise
@@ -140,7 +143,8 @@ def run(arguments: Sequence[str]) -> int:
 
 def report(published: Published, folder: Path, to: Path) -> int:
     """Print what a publish found and came to; gives the exit code."""
-    print_problems(published.problems, lines_of(published.checked.content), f"{shown(folder)}/")
+    lines = lines_of(published.checked.content, published.problems)
+    print_problems(published.problems, lines, f"{shown(folder)}/")
     for problem in published.output:
         # A problem of the edition as a whole has no path of its own: it is about the folder.
         whole = not problem.place.path
@@ -162,9 +166,10 @@ def print_problems(problems: Iterable[Problem], lines: Mapping[str, Sequence[str
         _say(printed(problem, lines, prefix))
 
 
-def lines_of(content: Content) -> Mapping[str, Sequence[str]]:
-    """The authors' lines by path."""
-    return {source.path: source.text.split("\n") for source in content.sources}
+def lines_of(content: Content, problems: Iterable[Problem]) -> Mapping[str, Sequence[str]]:
+    """The authors' lines, by path, of the files that `problems` speak of."""
+    wanted = {problem.place.path for problem in problems}
+    return {source.path: source.lines for source in (*content.sources, *content.unread) if source.path in wanted}
 
 
 def summary(problems: Sequence[Problem]) -> str:

@@ -90,11 +90,7 @@ def _note(markup: Markup, text: str, tag: str, attributes: Mapping[str, str], st
         markup.language = attributes.get("lang", "").strip()
     elif tag == "h1":
         markup.headings.append(start)
-        if not _has_words(text, end, "</h1"):
-            markup.wordless.append((tag, start))
-    elif tag == "img" and "alt" not in attributes:
-        markup.wordless.append((tag, start))
-    elif tag == "a" and "href" in attributes and not attributes.get("aria-label") and not _has_words(text, end, "</a"):
+    if not _speaks(tag, attributes, text, end):
         markup.wordless.append((tag, start))
     if "id" in attributes:
         markup.ids.append((attributes["id"], start))
@@ -113,6 +109,15 @@ def _targets(tag: str, attributes: Mapping[str, str]) -> Iterator[tuple[str, boo
                 yield candidate.split()[0], True
     if "url(" in attributes.get("style", ""):
         yield from ((reference.target, True) for reference in css_references(attributes["style"]))
+
+
+def _speaks(tag: str, attributes: Mapping[str, str], text: str, end: int) -> bool:
+    """False for a main heading, picture or link that has no words for who cannot see it."""
+    if tag == "img":
+        return "alt" in attributes
+    if tag == "h1" or (tag == "a" and "href" in attributes):
+        return bool(attributes.get("aria-label")) or _has_words(text, end, f"</{tag}")
+    return True
 
 
 def _has_words(text: str, start: int, closing: str) -> bool:

@@ -2,7 +2,8 @@
 
     text → read → parse → validate → link → judge → picture → render → check the output → publish
 
-Each stage takes values and gives `(values, problems)`; none knows another. Only read, picture and publish touch the disk.
+Each stage takes values and gives `(values, problems)`; none knows another. Only read, picture and publish touch the
+disk.
 """
 
 from __future__ import annotations
@@ -68,8 +69,11 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.check_output import check_output
     from combobook.edition import Edition
     from combobook.picture import picture
-    from combobook.publish import publish as put, refusals
-    from combobook.render import data, site, wall_chart
+    from combobook.publish import publish as put
+    from combobook.publish import refusals
+    from combobook.render.chart import wall_chart
+    from combobook.render.data import data
+    from combobook.render.site import site
     from combobook.wording import Words
 
     checked = check(folder, progress)

@@ -8,7 +8,9 @@ from collections.abc import Callable
 from functools import partial
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from io import BytesIO
 from pathlib import Path
+from typing import BinaryIO
 from urllib.parse import unquote
 
 HERE = "127.0.0.1"
@@ -18,7 +20,11 @@ _BESIDE_THE_SITE = ("print", "data")
 
 
 def keep_showing(
-    folder: Path, to: Path, publish_once: Callable[[], None], say: Callable[[str], None], stop: threading.Event | None = None
+    folder: Path,
+    to: Path,
+    publish_once: Callable[[], None],
+    say: Callable[[str], None],
+    stop: threading.Event | None = None,
 ) -> None:
     """Publish, serve `to`, publish again on each change under `folder`, until Ctrl-C (or `stop`).
 
@@ -63,7 +69,7 @@ class EditionHandler(SimpleHTTPRequestHandler):
         self._edition = edition
         super().__init__(*args)  # type: ignore[arg-type]
 
-    def send_head(self):  # type: ignore[no-untyped-def]  # Its type is private to http.server.
+    def send_head(self) -> BytesIO | BinaryIO | None:
         host = (self.headers.get("Host") or "").rpartition(":")[0] or self.headers.get("Host")
         if host not in (HERE, "localhost"):
             # A page from elsewhere that names this machine under another name has no business here.

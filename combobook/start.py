@@ -19,7 +19,7 @@ def lay_out(folder: Path) -> str:
             return f"`{folder}` holds something already, and nothing there is overwritten. Name an empty or new folder."
         staged.parent.mkdir(parents=True, exist_ok=True)
         with resources.as_file(resources.files("combobook") / "starter") as starter:
-            shutil.copytree(starter, staged, ignore=shutil.ignore_patterns("__pycache__"), copy_function=shutil.copyfile)
+            shutil.copytree(starter, staged, copy_function=shutil.copyfile)
         _put_in_place(staged, folder)
     except OSError as failure:
         shutil.rmtree(staged, ignore_errors=True)

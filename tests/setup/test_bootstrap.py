@@ -235,7 +235,7 @@ def test_an_older_python_is_told_which_to_use(monkeypatch: pytest.MonkeyPatch, c
     with pytest.raises(SystemExit) as stopped:
         bootstrap.prepare("combobook")
     assert stopped.value.code == 3
-    here = "%d.%d" % sys.version_info[:2]
+    here = f"{sys.version_info[0]}.{sys.version_info[1]}"
     assert capsys.readouterr().err == (
         f"combobook set-up: Python 4.0 or newer is needed, this is {here}. "
         "Install one with your system's package manager and run the same command with it.\n"
