@@ -23,7 +23,9 @@ def lay_out(folder: Path) -> str:
         _put_in_place(staged, folder)
     except OSError as failure:
         shutil.rmtree(staged, ignore_errors=True)
-        return f"`{folder}` could not be laid out: {failure.strerror or failure}."
+        # A copy of many files gathers its failures: the first says enough.
+        why = failure.args[0][0][2] if isinstance(failure, shutil.Error) else failure.strerror
+        return f"`{folder}` could not be laid out: {why or failure}."
     return ""
 
 
