@@ -7,6 +7,7 @@ studio's contract (rules of the book, opening section): nobody here can promise 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import NamedTuple
 
 _GAP = r"[\s*_\-‐‑‒–]*"
@@ -17,7 +18,7 @@ _CLAIM = re.compile(
 )
 _HINT = re.compile(r"safe|free|toxic", re.IGNORECASE)
 _CAUTION = re.compile(r"\b(?:not|never|no|cannot|isn['’]t|aren['’]t)\b", re.IGNORECASE)
-_SENTENCE_ENDS = re.compile(r"[.!?]+[\"'”’)*_]*(?=\s|$)|\n[ \t]*(?=\n|[-*+#>|]|\d+[.)])")
+_SENTENCE_ENDS = re.compile(r"[.!?](?=[\"'”’)*_]{0,4}(?:\s|$))|\n[ \t]*(?=\n|[-*+#>|]|\d+[.)])")
 
 
 class Claim(NamedTuple):
@@ -31,10 +32,21 @@ def claims(text: str) -> tuple[Claim, ...]:
     """Every claim in the text that no caution turns round, in order; empty for most texts, and quickly."""
     if not _HINT.search(text):
         return ()
-    ends = [0, *(match.end() for match in _SENTENCE_ENDS.finditer(text))]
+    sentences = _sentences(text)
+    _, end, caution = next(sentences)
     found = []
     for match in _CLAIM.finditer(text):
-        sentence = max(end for end in ends if end <= match.start())
-        if not _CAUTION.search(text, sentence, match.start()):
+        while match.start() >= end:
+            _, end, caution = next(sentences)
+        if caution is None or caution > match.start():
             found.append(Claim(match[0], match.start()))
     return tuple(found)
+
+
+def _sentences(text: str) -> Iterator[tuple[int, int, int | None]]:
+    """Begin and end of each sentence, and where its first word of caution stands (None where it has none)."""
+    begin = 0
+    for end in (*(match.end() for match in _SENTENCE_ENDS.finditer(text)), len(text) + 1):
+        caution = _CAUTION.search(text, begin, end)
+        yield begin, end, caution.start() if caution else None
+        begin = end

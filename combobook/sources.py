@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LONGEST_LINE = 5_000
+"""Characters of a line of fields or of a log: more is no entry of a person's, and would only keep everybody waiting."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:

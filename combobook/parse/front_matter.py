@@ -5,9 +5,10 @@ from __future__ import annotations
 from combobook.entries import Body
 from combobook.parse.compose import compose
 from combobook.parse.fields import fields
+from combobook.parse.too_long import too_long
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawEntry
-from combobook.sources import Source
+from combobook.sources import LONGEST_LINE, Source
 
 FENCE = "---"
 NOTHING: tuple[Problem, ...] = ()
@@ -69,6 +70,8 @@ def no_body(path: str) -> Body:
 def _raw(
     source: Source, lines: tuple[str, ...], first_line: int, body: Body
 ) -> tuple[RawEntry | None, tuple[Problem, ...]]:
+    if (long := next((n for n, line in enumerate(lines) if len(line) > LONGEST_LINE), None)) is not None:
+        return None, (too_long(source.path, first_line + long),)
     composed, problems = compose(lines, source.path, first_line)
     if composed is None:
         return None, problems

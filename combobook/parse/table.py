@@ -5,9 +5,10 @@ The standard library's reader forgets columns, so the cells are cut here; RFC 41
 
 from __future__ import annotations
 
+from combobook.parse.too_long import too_long
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawLog, RawRow, RawText
-from combobook.sources import Source
+from combobook.sources import LONGEST_LINE, Source
 
 DELIMITERS = (",", ";", "\t")
 
@@ -15,6 +16,8 @@ DELIMITERS = (",", ";", "\t")
 def log(source: Source) -> tuple[RawLog | None, tuple[Problem, ...]]:
     """The table; None, with a problem, where it has no header or a quote is never closed."""
     lines = source.lines
+    if (long := next((n for n, line in enumerate(lines) if len(line) > LONGEST_LINE), None)) is not None:
+        return None, (too_long(source.path, long + 1),)
     header_line = next((n for n, line in enumerate(lines) if line.strip(" \t,;")), None)
     if header_line is None:
         return None, (

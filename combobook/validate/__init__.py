@@ -84,9 +84,9 @@ class _Validating:
         return entry
 
     def _body_claims(self, raw: RawEntry) -> None:
-        text = raw.body.text
+        text, line, counted = raw.body.text, raw.body.line, 0
         for claim in claims(text):
-            line = raw.body.line + text.count("\n", 0, claim.start)
-            column = claim.start - text.rfind("\n", 0, claim.start)
-            place = Place(path=raw.path, line=line, column=column)
+            line += text.count("\n", counted, claim.start)
+            counted = claim.start
+            place = Place(path=raw.path, line=line, column=claim.start - text.rfind("\n", 0, claim.start))
             self.problems.append(claim_problem(claim.words, place, in_text=True))

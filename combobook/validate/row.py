@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from combobook.claims import claims
 from combobook.entries import NOT_KNOWN, KilnShelf, LogRow, Stood, Unknown, Written
@@ -38,8 +38,8 @@ class Row:
         base, base_coats = self._needed("base", text), self._needed("base coats", coats)
         top, top_coats = self._top()
         ran_column = next(name for name in ("ran", "ran mm", "ran in") if name in self.cells)
-        run = self._cell(ran_column, ran(ran_column, self.decimal_comma))
-        rest = {
+        rest: dict[str, Any] = {
+            "ran": self._cell(ran_column, ran(ran_column, self.decimal_comma)),
             "clay": self._cell("clay", text),
             "firing": self._cell("firing", text),
             "kiln_shelf": self._cell("kiln shelf", _SHELF),
@@ -56,8 +56,8 @@ class Row:
         if code is None or base is None or base_coats is None or unusable:
             return None
         return LogRow(
-            place=self.place, tile=code, base=base, base_coats=base_coats, top=top, top_coats=top_coats, ran=run, **rest
-        )  # type: ignore[arg-type]
+            place=self.place, tile=code, base=base, base_coats=base_coats, top=top, top_coats=top_coats, **rest
+        )
 
     def _top(self) -> tuple[Written[str] | None, Written[int] | None]:
         """The top and its coats; both None where one glaze stands alone."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from combobook.entries import Clay, ClayShows, CombinationEntry, Flow, Glaze, GoesOn, Status, Surface, Tone, Written
 from combobook.problems import Place
@@ -24,7 +25,7 @@ def glaze(raw: RawEntry, fields: Fields) -> Glaze | None:
     its_mark = fields.required("mark", mark, "FR")
     handling = fields.several("handling", text)
     claims_in_fields(fields, ("name", "looks"), ("maker", "lot"))
-    found = {
+    found: dict[str, Any] = {
         "cone": fields.optional("cone", cone_range),
         "food_label": fields.optional("food label", food_label),
         "label_says": fields.optional("label says", text),
@@ -48,7 +49,7 @@ def glaze(raw: RawEntry, fields: Fields) -> Glaze | None:
     }
     if name is None or its_mark is None or not good_stem:
         return None
-    return Glaze(id=raw.stem, name=name, mark=its_mark, handling=handling, body=raw.body, **found)  # type: ignore[arg-type]
+    return Glaze(id=raw.stem, name=name, mark=its_mark, handling=handling, body=raw.body, **found)
 
 
 def combination(raw: RawEntry, fields: Fields) -> CombinationEntry | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from combobook.entries import NOT_KNOWN, DoubtfulRule, FoodRule, Studio, Units
 from combobook.measures import MM_PER_INCH, Paper, Span
@@ -39,7 +40,7 @@ def studio(raw: RawEntry, fields: Fields) -> Studio | None:
     claims_in_fields(fields, (), ("studio", "edition", "house rules"))
     us_letter = paper("letter")
     assert isinstance(us_letter, Paper)
-    rest = {
+    rest: dict[str, Any] = {
         "date": fields.default("date", date, NOT_KNOWN),
         "food_rule": fields.default("food rule", _FOOD_RULE, FoodRule.ONE_GLAZE_ALONE),
         "doubtful": fields.default("doubtful glazes on food ware", _DOUBTFUL, DoubtfulRule.BELOW_THE_LIP),
@@ -61,4 +62,4 @@ def studio(raw: RawEntry, fields: Fields) -> Studio | None:
     house_rules = fields.several("house rules", text)
     if name is None or edition is None or its_cone is None:
         return None
-    return Studio(name=name, edition=edition, cone=its_cone, house_rules=house_rules, **rest)  # type: ignore[arg-type]
+    return Studio(name=name, edition=edition, cone=its_cone, house_rules=house_rules, **rest)

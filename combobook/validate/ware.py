@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from combobook.cones import Cone
 from combobook.entries import (
@@ -157,7 +158,7 @@ def report(raw: RawEntry, fields: Fields) -> LabReportEntry | None:
     limits = fields.required("limits", _LIMITS, "FDA")
     alone = layers is not None and layers[0] is not None
     its_coats: Written[Coats | int | Unknown] = fields.optional("coats", coats if alone else layering_coats)
-    rest = {
+    rest: dict[str, Any] = {
         "clay": fields.optional("clay", text),
         "cone": fields.optional("cone", cone),
         "method": fields.optional("method", text),
@@ -180,7 +181,7 @@ def report(raw: RawEntry, fields: Fields) -> LabReportEntry | None:
         coats=its_coats,
         body=raw.body,
         **rest,
-    )  # type: ignore[arg-type]
+    )
 
 
 def _layers(fields: Fields) -> tuple[Written[str] | None, Written[str] | None, Written[str] | None] | None:
