@@ -12,8 +12,8 @@ import pytest
 from tests.house.sources import PACKAGE, ROOT, kept_files, modules, named, texts, tree
 
 # rules.md, before section 1. A sentence that denies it is a caution and stands.
-CLAIM = re.compile(r"\b(?:\w+-)?safe\b|\bcertif(?:y|ies|ied)\b|\bapproved?s?\b|\bguarantee[ds]?\b|\bcompl(?:y|ies) with\b", re.I)
-DENIAL = re.compile(r"\b(?:not|never|no|nothing|nobody|without|cannot)\b", re.I)
+CLAIM = re.compile(r"\b(?:\w+-)?safe\b|\bcertif(?:y|ies|ied)\b|\bapproved?s?\b|\bguarantee[ds]?\b|\bcompl(?:y|ies) with\b", re.IGNORECASE)
+DENIAL = re.compile(r"\b(?:not|never|no|nothing|nobody|without|cannot)\b", re.IGNORECASE)
 SENTENCE_END = re.compile(r"(?<=[.!?:;])\s+|\n\s*\n|\n(?=\s*(?:-|\w+:))")
 
 LISTS_OF_CLAIMS = ("combobook/claims.py", "combobook/validate/known.py")
@@ -25,7 +25,7 @@ TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE", "combobook", "
 REGISTRIES = re.compile(
     r"\bpypi\s*\.\s*\w|python[h]osted\s*\.|\bnpm[j]s\s*\.|\bcrates\s*\.\s*i[o]|\brubygem[s]\s*\.|\bunpk[g]\s*\."
     r"|jsdeliv[r]|\bproxy\.golan[g]|cdnj[s]|conda\.anacond[a]|conda-forg[e]\.|debian\.or[g]|registry\.\w+\.(?:com|org)",
-    re.I,
+    re.IGNORECASE,
 )
 
 
@@ -104,7 +104,7 @@ def test_a_registrys_host_would_be_found() -> None:
 
 
 def test_no_template_asks_anything_of_another_machine() -> None:
-    asked = re.compile(r"""(?:src|href|srcset|action)\s*=\s*["']?\s*(?:https?:)?//|@import|url\(\s*["']?\s*(?:https?:)?//""", re.I)
+    asked = re.compile(r"""(?:src|href|srcset|action)\s*=\s*["']?\s*(?:https?:)?//|@import|url\(\s*["']?\s*(?:https?:)?//""", re.IGNORECASE)
     found = [named(p) for p, text in texts() if p.is_relative_to(ROOT / "themes") and asked.search(text)]
     assert found == []
 
