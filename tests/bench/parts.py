@@ -123,7 +123,7 @@ def _photographs(folder: Path, count: int) -> list[str]:
 
 def chart(scratch: Path) -> Iterator[str]:
     """The demo's wall chart against one bare table of the same cards: fixed layout, the library's own fetcher."""
-    from combobook.render import wall_chart
+    from combobook.render.chart import wall_chart
     from tests.bench.editions import edition_of
 
     edition = edition_of(DEMO, scratch / "cache-chart")
@@ -182,7 +182,7 @@ def site(scratch: Path) -> Iterator[str]:
     from jinja2 import Environment, StrictUndefined
     from markdown import Markdown
 
-    from combobook.render import site as pages
+    from combobook.render.site import site as pages
     from tests.bench.editions import edition_of
 
     lay_out(scratch / "site", 500)

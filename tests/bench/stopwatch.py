@@ -26,7 +26,8 @@ class Stopwatch:
 
 def measured(folder: Path) -> dict[str, float]:
     """Seconds of every stage up to site and data, and the peak memory in MB under `memory`."""
-    from combobook.render import data, site
+    from combobook.render.data import data
+    from combobook.render.site import site
     from tests.bench.editions import edition_of
 
     watch = Stopwatch()
