@@ -14,7 +14,10 @@ from combobook.validate.words import choice
 _MONTH = r"(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)"
 _TILE = re.compile(r"[A-Za-z]{1,4}-?[0-9]{1,5}")
 _DATE_CODE = re.compile(rf"{_MONTH}-?(?:\d{{1,2}}|\d{{4}})", re.IGNORECASE)
-_PERSON = re.compile(r"[^\W\d_]{2,}[\s.'’,_-]+[^\W\d_]+\.?.*|[^\W\d_]{3,}|[^\W\d_]{5,}[\s_-]*\d+|[^\W\d_]{2,}\s+\d+")
+_PERSON = re.compile(
+    # Two words, one long word, a word and a number: what people write who sign a tile.
+    r"[^\W\d_]+(?:[\s.'’,_-]+[^\W\d_]+)+\.?(?:\W*\d+)?|[^\W\d_]{3,}|[^\W\d_]{5,}[\s_-]*\d+|[^\W\d_]{2,}\s+\d+"
+)
 _TELEPHONE = re.compile(r"\+?[\d\s().-]{7,}")
 # What spreadsheets leave: an error value, a short date, a number in powers of ten; then what only a date is.
 _BROKEN = re.compile(
