@@ -76,7 +76,7 @@ class _Reading:
     def _folder(self, item: os.DirEntry[str]) -> None:
         if not self._leads_inside(item.path, item.name):
             return
-        if not item.is_dir():
+        if not os.path.isdir(item.path):
             message = f"{item.name} is a file where a folder is due"
             self._problem(
                 item.name, code="missing-part", message=message, help="move the file away and make the folder"
@@ -84,7 +84,11 @@ class _Reading:
             return
         for inner in self._listed(item.path, item.name):
             path = f"{item.name}/{inner.name}"
-            if inner.is_dir():
+            if not self._leads_inside(inner.path, path):
+                self._known_only_by_name(path, item.name)
+                continue
+            # Not `inner.is_dir()`: that raises for a link to itself.
+            if os.path.isdir(inner.path):
                 self._stray(path, f"files are read from {item.name}/ itself, not from folders in it: move them up")
             elif item.name == "photos":
                 self._photo(inner, path)
@@ -132,14 +136,20 @@ class _Reading:
             self._stray(path, f"photos are files that end in {endings}: save it as one, or move it away")
         elif not _is_text(item.name):
             self._stray(path, "give the file a name of plain letters, digits and hyphens")
-        elif self._leads_inside(item.path, path):
-            if item.is_file():
-                self.photos.append(item.name)
-            else:
-                self._special(path)
+        elif os.path.isfile(item.path):
+            self.photos.append(item.name)
+        else:
+            self._special(path)
+            self._known_only_by_name(path, "photos")
+
+    def _known_only_by_name(self, path: str, folder: str) -> None:
+        """Keeps the name of a file of ours that stays closed: others may speak of it."""
+        stem = path.rpartition("/")[2].rpartition(".")[0]
+        self.unread.append(Source(path=_shown(path), folder=folder, stem=_shown(stem), text=""))
 
     def _text(self, file: str, path: str, folder: str) -> None:
         if not self._leads_inside(file, path):
+            self._known_only_by_name(path, folder)
             return
         try:
             data = _bytes_of(os.path.realpath(file))

@@ -64,6 +64,7 @@ def studio(source: Source) -> tuple[RawEntry | None, tuple[Problem, ...]]:
 
 
 def no_body(path: str) -> Body:
+    """The body of a file that has none: no text, line 0."""
     return Body(text="", path=path, line=0)
 
 

@@ -44,7 +44,9 @@ class Withheld:
     def words(self, broken: Iterable[Source]) -> frozenset[tuple[str, str]]:
         """(folder, word) of all, with what can be made out of files that could not be parsed."""
         for source in broken:
-            if source.folder and source.folder != "logs":
+            if source.folder == "photos":
+                self._words.add(("photos", source.path.rpartition("/")[2].casefold()))
+            elif source.folder and source.folder != "logs":
                 self._known_by(source.folder, source.stem, (_said(source, name) for name in _NAMED))
             self._photos(source.text)
         return frozenset(self._words)

@@ -70,6 +70,7 @@ def not_one_of(text: str, words: tuple[str, ...]) -> Refusal:
 
 
 def yes_no(text: str) -> bool | Refusal:
+    """`yes` or `no`."""
     return _YES_NO(text)
 
 
