@@ -66,6 +66,8 @@ class Fields:
     def required(self, name: str, convert: Converter[T], sample: str) -> Written[T] | None:
         """The field's value; None, with a problem, where it is absent, not known or refused."""
         if name not in self.fields:
+            if name in self.refused:
+                return None
             self.find(
                 self.absent.place,
                 1,

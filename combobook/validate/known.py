@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from combobook.problems import Severity
 from combobook.raw import RawEntry
 from combobook.spelling import nearest
 from combobook.validate.entry import Fields
@@ -125,20 +124,23 @@ LOOSENS = frozenset(
         "worst run",
     }
 )
-_JUDGED = ("combinations",)
 
 
 def unknown_fields(raw: RawEntry, fields: Fields) -> None:
-    """An error for every field that this kind of entry does not have."""
+    """An error for every field that this kind of entry does not have.
+
+    A known field that was meant, and is not there, counts as refused: its absence is no second problem.
+    """
     known = KNOWN[raw.folder]
     for name, field in raw.fields.items():
         if name in known:
             continue
         place, width = fields.place_of(field.key), field.key.width
         plain = " ".join(name.casefold().replace("_", " ").split())
-        if (plain in LOOSENS and raw.folder in _JUDGED) or (
-            plain in LOOSENS and plain not in _elsewhere_or_near(plain, known)
-        ):
+        meant = nearest(plain, known)
+        if meant and meant not in raw.fields:
+            fields.refused.add(meant)
+        if plain in LOOSENS and (raw.folder == "combinations" or not meant):
             fields.find(
                 place,
                 width,
@@ -148,19 +150,8 @@ def unknown_fields(raw: RawEntry, fields: Fields) -> None:
                 "`keep off food:` with the reason",
             )
         else:
-            fields.find(
-                place,
-                width,
-                Severity.ERROR,
-                code="unknown-key",
-                message=f"{A_KIND[raw.folder]} has no field `{name}`",
-                help=_fix(plain, raw.folder),
-            )
-
-
-def _elsewhere_or_near(name: str, known: tuple[str, ...]) -> tuple[str, ...]:
-    """The name itself where another kind of entry has it, or where it is near one of this kind's; else nothing."""
-    return (name,) if any(name in names for names in KNOWN.values()) or nearest(name, known) else ()
+            message = f"{A_KIND[raw.folder]} has no field `{name}`"
+            fields.find(place, width, code="unknown-key", message=message, help=_fix(plain, raw.folder))
 
 
 def _fix(name: str, folder: str) -> str:

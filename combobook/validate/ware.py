@@ -194,6 +194,8 @@ def _layers(fields: Fields) -> tuple[Written[str] | None, Written[str] | None, W
         base = fields.required("base", text, "Ferry Rust")
         top = fields.required("top", text, "Pond Lantern")
         return (None, base, top) if base and top else None
+    if fields.refused & {"glaze", "base", "top"}:
+        return None
     key = fields.fields[named[0]].key if named else None
     place = fields.place_of(key) if key else fields.absent.place
     fields.find(

@@ -287,3 +287,11 @@ def test_line_ends_of_every_kind_and_other_breaks_keep_the_places() -> None:
     entries, problems = entries_of({"glazes/a.md": glaze("looks: blue\u2028grey", "flow: stabel")})
     assert [(p.place.line, p.place.column) for p in problems] == [(5, 7)]
     assert entries.glazes[0].looks.value == "blue grey"
+
+
+@pytest.mark.parametrize("field", ["Mark", "marks", " mrak", "mark "])
+def test_a_misspelt_field_is_not_missing_a_second_time(field: str) -> None:
+    entries, problems = entries_of({"glazes/a.md": f"---\nname: A\n'{field}': A\nlabel raed: 2026-01-01\n---\n"})
+    assert codes(problems)[-1:] == ["unknown-key"]
+    assert set(codes(problems)) == {"unknown-key"}
+    assert ("glazes/a.md", "label read") in entries.refused
