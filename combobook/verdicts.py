@@ -133,6 +133,12 @@ class Evidence:
     faulty: int
     """Of those, with a fault."""
     disagreements: tuple[Disagreement, ...]
+    firings_looked_over: int = 0
+    """Firings with a tile looked over: the independent trials."""
+    firings_faulty: int = 0
+    """Of those, with a fault on one of their tiles."""
+    faulty_at_most: float | None = None
+    """What that leaves open: the one-sided 95 % upper bound on the share of firings that fail; null without a trial."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +168,7 @@ class Band:
     third_mm: int | None
     """H/3 where it binds (untested upright), else null."""
     base_to_mm: int | None
-    """How far down the base's own band goes, judged as one glaze (null: no height)."""
+    """How far down the base's own band goes, judged as one glaze (null: it has no place there)."""
     base_from_mm: int
 
 

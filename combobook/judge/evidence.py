@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from combobook.entries import NOT_KNOWN, Glaze, Unknown, Written
+from combobook.judge.odds import failure_bound
 from combobook.judge.rows import Row
 from combobook.verdicts import Disagreement, Evidence, EvidenceLevel, MoveClass
 
@@ -19,6 +20,8 @@ def evidence(rows: Iterable[Row]) -> Evidence:
     fired = [row for row in rows if row.fired]
     groups = _groups(fired)
     disagreements = tuple(found for group in groups for found in _disagreements(group))
+    trials = {row.firing for row in fired if row.looked}
+    failed = {row.firing for row in fired if row.faulty}
     return Evidence(
         level=_level(fired, groups, bool(disagreements)),
         tiles=_marks(fired),
@@ -26,6 +29,9 @@ def evidence(rows: Iterable[Row]) -> Evidence:
         looked_over=_marks(row for row in fired if row.looked),
         faulty=_marks(row for row in fired if row.faulty),
         disagreements=disagreements,
+        firings_looked_over=len(trials),
+        firings_faulty=len(failed),
+        faulty_at_most=failure_bound(len(failed), len(trials)),
     )
 
 

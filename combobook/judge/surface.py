@@ -30,10 +30,11 @@ class Layering:
     def coats_place(self) -> Place:
         """Where a reason about coats or about what is absent points: the entry's `coats` line, or `base` without one.
 
-        A pair without an entry has neither: the base's `name` line. One glaze alone: its label's `coats`.
+        (An absent `coats` stands at the `base` line.) A pair without an entry has neither: the base's `name` line. One
+        glaze alone: its label's `coats`.
         """
         if self.entry is not None:
-            return self.entry.coats.at if self.entry.coats.stated else self.entry.base_place
+            return self.entry.coats.at
         return self.layers[0].coats.at if self.alone else self.layers[0].name.at
 
 
