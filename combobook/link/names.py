@@ -1,0 +1,104 @@
+"""References: which entry a word names, and the problem where it names none or two."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Protocol, TypeVar
+
+from combobook.entries import Entries, Written
+from combobook.problems import Place, Problem, Severity
+from combobook.spelling import did_you_mean
+
+
+class Named(Protocol):
+    """An entry with a file name."""
+
+    @property
+    def id(self) -> str: ...
+
+
+E = TypeVar("E", bound=Named)
+N = TypeVar("N")
+
+
+class Names:
+    """Finds entries of one kind by file name, `name` or `mark`, in any letter case."""
+
+    def __init__(self, kind: str, folder: str, entries: Iterable[E], said: Mapping[str, tuple[str, ...]]) -> None:
+        """`said` gives the name and mark of each id; `folder` is the kind's in the content folder."""
+        self.kind, self.folder = kind, folder
+        self._ids: dict[str, list[str]] = {}
+        for entry in entries:
+            for word in (entry.id, *said.get(entry.id, ())):
+                ids = self._ids.setdefault(folded(word), [])
+                if entry.id not in ids:
+                    ids.append(entry.id)
+        self._words = sorted({word for words in said.values() for word in words} | {w for w in self._ids})
+
+    def ids(self, word: str) -> tuple[str, ...]:
+        """Every id that the word fits."""
+        return tuple(self._ids.get(folded(word), ()))
+
+    def find(
+        self, word: Written[str], entries: Entries, doubled: frozenset[str], problems: list[Problem]
+    ) -> str | None:
+        """The id a word names, or None with a problem (without one where the entry is withheld).
+
+        A word in `doubled` has had its problem where it was doubled: it names the first that has it.
+        """
+        ids = self.ids(word.value)
+        if len(ids) == 1 or (ids and folded(word.value) in doubled):
+            return ids[0]
+        if not ids and (self.folder, folded(word.value)) in entries.withheld:
+            return None
+        problems.append(self._ambiguous(word, ids) if ids else self._unknown(word))
+        return None
+
+    def _ambiguous(self, word: Written[str], ids: tuple[str, ...]) -> Problem:
+        files = " and ".join(f"{self.folder}/{i}.md" for i in ids)
+        return error(
+            word.place, "ambiguous-reference", f"`{word.value}` fits {files}", f"write the file's name: {ids[0]}",
+            len(word.value),
+        )  # fmt: skip
+
+    def _unknown(self, word: Written[str]) -> Problem:
+        message = f"no {self.kind} called `{word.value}`"
+        fix = did_you_mean(word.value, self._words) or f"write {self.folder}/<{self.kind}>.md first, or mend the name"
+        return error(word.place, f"unknown-{self.kind}", message, fix, len(word.value))
+
+
+def folded(word: str) -> str:
+    """A word as references compare it: letter case and outer space aside."""
+    return " ".join(word.split()).casefold()
+
+
+def error(place: Place, code: str, message: str, fix: str, width: int = 1) -> Problem:
+    return Problem(place=place, severity=Severity.ERROR, code=code, message=message, help=fix, width=max(width, 1))
+
+
+def warning(place: Place, code: str, message: str, fix: str, width: int = 1) -> Problem:
+    return Problem(place=place, severity=Severity.WARNING, code=code, message=message, help=fix, width=max(width, 1))
+
+
+def place_order(place: Place) -> tuple[str, int, int]:
+    """Earlier and later: by path, then line, then column."""
+    return (place.path, place.line, place.column)
+
+
+def said_twice(
+    what: str, code: str, written: Iterable[tuple[str, Written[str]]], problems: list[Problem]
+) -> frozenset[str]:
+    """The folded words that two entries share; each later one gets a problem that names the earliest.
+
+    `written` gives each entry's id and its word.
+    """
+    first: dict[str, Written[str]] = {}
+    doubled = set()
+    for _, word in sorted(written, key=lambda pair: place_order(pair[1].place)):
+        earlier = first.setdefault(folded(word.value), word)
+        if earlier is word:
+            continue
+        doubled.add(folded(word.value))
+        message = f"the {what} `{word.value}` is already that of {earlier.at.at}"
+        problems.append(error(word.place, code, message, f"give one of them another {what}", len(word.value)))
+    return frozenset(doubled)
