@@ -1,0 +1,1 @@
+"""Finished views of the site's pages, one module a kind: every word, figure and link; templates only place them."""

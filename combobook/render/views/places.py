@@ -1,0 +1,84 @@
+"""Where a glaze or layering may go on each form, in miniature and in full."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from combobook.render.profiles import profile
+from combobook.render.views.desk import Desk
+from combobook.verdicts import Band
+from combobook.wording import no_band_sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceView:
+    """One form: its drawing, and outside and inside told apart."""
+
+    name: str
+    href: str
+    """Relative to site/."""
+    small: Markup
+    large: Markup
+    short: str
+    short_inside: str
+    outside: str
+    inside: str
+    why_not: tuple[str, ...]
+    useful: bool
+    first: str
+    """The first glaze's own band; empty for one glaze alone."""
+
+
+def place_views(desk: Desk, bands: tuple[Band, ...], base: str = "") -> tuple[PlaceView, ...]:
+    """Every form, by file name; `base` is the first glaze of a layering."""
+    return tuple(_place(desk, band, base) for band in bands)
+
+
+def _place(desk: Desk, band: Band, base: str) -> PlaceView:
+    words, useful = desk.words, band.to_mm is not None and band.from_mm is not None
+    open_plate = any(found.wording == "open" for found in band.none)
+    height = band.form.height.value
+    short_key = "short_open" if open_plate else "short_none"
+    return PlaceView(
+        name=band.form.name.value,
+        href=f"forms.html#{band.form.id}",
+        small=profile(band.form, band, words, small=True),
+        large=profile(band.form, band, words),
+        short=_span(desk, band, "places.short") if useful else desk.text(f"places.{short_key}"),
+        short_inside=desk.text("places.short_inside_yes" if band.inside else "places.short_inside_no") if open_plate else "",
+        outside=_span(desk, band, "places.outside") if useful else desk.text("places.outside_none"),
+        inside=_inside(desk, band),
+        why_not=tuple(no_band_sentence(found, words) for found in band.none),
+        useful=useful,
+        first=_first(desk, band, base) if base and isinstance(height, object) else "",
+    )
+
+
+def _span(desk: Desk, band: Band, key: str) -> str:
+    """`20 to 69 mm` from the rim; both units in full."""
+    if key == "places.short":
+        to, start = desk.words.short_length(band.to_mm or 0, "down"), desk.words.short_length(band.from_mm or 0, "up")
+        return desk.text(key, start=start.rsplit(" ", 1)[0], to=to)
+    if band.from_mm == 0:
+        return desk.text(f"{key}_from_rim", to_down_mm=band.to_mm or 0)
+    return desk.text(key, from_up_mm=band.from_mm or 0, to_down_mm=band.to_mm or 0)
+
+
+def _inside(desk: Desk, band: Band) -> str:
+    if band.inside is None:
+        return desk.text("places.inside_none")
+    if not band.inside:
+        return desk.text("places.inside_no")
+    if band.inside_to_mm is not None:
+        return desk.text("places.inside_to", to_down_mm=band.inside_to_mm)
+    return desk.text("places.inside_yes")
+
+
+def _first(desk: Desk, band: Band, base: str) -> str:
+    if band.base_to_mm is None or band.base_to_mm <= band.base_from_mm:
+        return desk.text("places.first_none", base=base)
+    if band.base_from_mm == 0:
+        return desk.text("places.first_from_rim", base=base, to_down_mm=band.base_to_mm)
+    return desk.text("places.first", base=base, from_up_mm=band.base_from_mm, to_down_mm=band.base_to_mm)

@@ -1,0 +1,152 @@
+"""Pictures by clay (down) and coats (across), each cell with its own verdict and evidence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from combobook.book import TestTile
+from combobook.entries import NOT_KNOWN, Clay, ConeRange
+from combobook.render.cards import tile_picture
+from combobook.render.views.desk import Desk
+from combobook.render.views.pieces import Image, Signed, image, link, sign, upper_first
+from combobook.render.views.verdict import Verdict, food_sign
+from combobook.verdicts import Evidence, GlazeVerdict, SurfaceVerdict
+from combobook.wording import EVIDENCE_KEYS, evidence_words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One coat count on one clay; `images` is empty where there is nothing to show, and `instead` says why."""
+
+    images: tuple[Image, ...]
+    instead: str
+    made: bool
+    food: Signed | None
+    trust: Signed | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurfaceRow:
+    """A clay with its cells, one for each coat count."""
+
+    clay: str | Markup
+    tone: str
+    warning: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurfaceGrid:
+    label: str
+    coats: tuple[str, ...]
+    rows: tuple[SurfaceRow, ...]
+
+
+def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
+    """Each clay that has a tile, then tiles without a clay, then (where there are several rows) all clays together."""
+    counts = sorted({each.coats for each in verdict.surfaces})
+    on = {(each.coats, each.clay.id if each.clay else ""): each for each in verdict.surfaces}
+    clays = {each.clay.id: each.clay for each in verdict.surfaces if each.clay}
+    one = isinstance(verdict, GlazeVerdict)
+    rows = [
+        _clay_row(desk, clays[clay], tuple(_cell(desk, on.get((c, clay)), one) for c in counts), root)
+        for clay in sorted(clays)
+    ]
+    loose = [tuple(t for t in verdict.tiles if t.clay is None and t.coats == c) for c in counts]
+    if any(loose):
+        cells = tuple(_loose_cell(desk, tiles) for tiles in loose)
+        rows.append(SurfaceRow(clay=desk.text("surfaces.no_clay"), tone="", warning="", cells=cells))
+    if len(rows) != 1:
+        whole = tuple(_whole_cell(desk, on.get((c, "")), one, bool(rows)) for c in counts)
+        head = desk.text("surfaces.all_clays" if rows else "surfaces.any_clay")
+        rows.append(SurfaceRow(clay=head, tone="", warning="", cells=whole))
+    return SurfaceGrid(
+        label=desk.text("surfaces.label"),
+        coats=tuple(_coats(desk, verdict, c) for c in counts),
+        rows=tuple(rows) if counts else (),
+    )
+
+
+def _coats(desk: Desk, verdict: Verdict, coats: tuple[int, ...]) -> str:
+    first = desk.words.counted("coats", coats[0])
+    if isinstance(verdict, GlazeVerdict):
+        return first
+    return desk.words(
+        "coats.layering", first=first, base=verdict.base.name.value, n=coats[1], top=verdict.top.name.value
+    )
+
+
+def _clay_row(desk: Desk, clay: Clay, cells: tuple[Cell, ...], root: str) -> SurfaceRow:
+    tone = desk.text("surfaces.tone", tone=clay.tone.value) if clay.tone.value is not NOT_KNOWN else ""
+    warning = desk.text("surfaces.not_our_cone", cone=desk.book.studio.cone.value) if melts(desk, clay) else ""
+    return SurfaceRow(clay=link(f"{root}clays/{clay.id}.html", clay.name.value), tone=tone, warning=warning, cells=cells)
+
+
+def melts(desk: Desk, clay: Clay) -> bool:
+    """The clay's own range does not reach the studio's cone, as the link stage warns."""
+    span = clay.cone.value
+    return isinstance(span, ConeRange) and desk.book.studio.cone.value not in span
+
+
+def _cell(desk: Desk, surface: SurfaceVerdict | None, one: bool) -> Cell:
+    if surface is None:
+        return Cell(
+            images=(), instead=desk.text("tiles.not_made"), made=False, food=None, note="",
+            trust=Signed(key="untested", mark=sign("untested"), words=upper_first(desk.words("evidence.untested.short"))),
+        )  # fmt: skip
+    return _with_tiles(desk, surface, one, surface.tiles)
+
+
+def _whole_cell(desk: Desk, surface: SurfaceVerdict | None, one: bool, summing: bool) -> Cell:
+    """All clays together: words only, as the pictures stand in the rows above; where there are none, that."""
+    if surface is None:
+        return _cell(desk, None, one)
+    if not summing:
+        return _with_tiles(desk, surface, one, surface.tiles)
+    return Cell(
+        images=(), instead="", made=True, note="",
+        food=food_sign(desk, surface.food, one), trust=trust_sign(desk, surface.evidence),
+    )  # fmt: skip
+
+
+def _with_tiles(desk: Desk, surface: SurfaceVerdict, one: bool, tiles: tuple[TestTile, ...]) -> Cell:
+    images = _images(desk, tiles)
+    fired = any(t.fired for t in tiles)
+    instead = "tiles.no_picture" if fired else "tiles.not_fired_yet" if tiles else "tiles.not_made"
+    return Cell(
+        images=images,
+        instead="" if images else desk.text(instead),
+        made=fired,
+        food=food_sign(desk, surface.food, one),
+        trust=trust_sign(desk, surface.evidence),
+        note="",
+    )
+
+
+def _loose_cell(desk: Desk, tiles: tuple[TestTile, ...]) -> Cell:
+    images = _images(desk, tiles)
+    named = desk.words.listed([t.tile.value for t in tiles])
+    return Cell(
+        images=images,
+        instead="" if images else desk.text("tiles.no_picture" if tiles else "tiles.not_made"),
+        made=bool(tiles),
+        food=None,
+        trust=None,
+        note=desk.text("surfaces.loose", tiles=named) if tiles else "",
+    )
+
+
+def _images(desk: Desk, tiles: Iterable[TestTile]) -> tuple[Image, ...]:
+    shown = (image(tile_picture(desk.edition, tile), desk) for tile in tiles)
+    return tuple({each.src: each for each in shown if each is not None}.values())
+
+
+def trust_sign(desk: Desk, evidence: Evidence) -> Signed:
+    """The evidence mark with its counts."""
+    key = EVIDENCE_KEYS[evidence.level]
+    words = upper_first(evidence_words(evidence, desk.words))
+    return Signed(key=key, mark=sign(key.replace("_", "-")), words=words)
