@@ -1,0 +1,81 @@
+"""Lab reports on a page: what was read, and what it says against its limits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from combobook.book import LabReport
+from combobook.entries import Unknown
+from combobook.measures import Reading
+from combobook.render.views.desk import Desk
+from combobook.render.views.pieces import known
+from combobook.verdicts import GlazeVerdict, LabFinding, LayeringVerdict
+from combobook.wording import number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabView:
+    """A lab report measured against its limits."""
+
+    name: str
+    found: str
+    surface: str
+    readings: tuple[str, ...]
+    at: str
+    notes: Markup
+
+
+def lab_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict, root: str) -> tuple[LabView, ...]:
+    """Each report on exactly these layers in this order."""
+    return tuple(
+        LabView(
+            name=desk.text("lab.name", ware=finding.report.ware.value, limits=finding.report.limits.value),
+            found=_found(desk, finding),
+            surface=_surface(desk, finding.report),
+            readings=_readings(desk, finding.report),
+            at=finding.report.layers_place.at,
+            notes=desk.prose(finding.report.body, root, under=3),
+        )
+        for finding in verdict.findings
+    )
+
+
+def _found(desk: Desk, finding: LabFinding) -> str:
+    said = desk.words(f"lab.{finding.wording}", **dict(finding.facts))
+    return f"{said} {desk.text('lab.unverified')}" if finding.unverified else said
+
+
+def _surface(desk: Desk, report: LabReport) -> str:
+    """Which coats, clay and cone the report speaks of; what it does not say is said so."""
+    words, coats = desk.words, report.coats
+    not_known = words("not_known")
+    return desk.text(
+        "lab.surface",
+        coats=not_known if isinstance(coats, Unknown) else _coats(desk, report, coats),
+        clay=report.clay.name.value if report.clay is not None else not_known,
+        cone=not_known if isinstance(report.cone, Unknown) else str(report.cone),
+        lab=known(report.lab, desk),
+        method=known(report.method, desk),
+    )
+
+
+def _coats(desk: Desk, report: LabReport, coats: tuple[int, ...]) -> str:
+    first, names = desk.words.counted("coats", coats[0]), [glaze.name.value for glaze in report.layers]
+    if len(coats) == 1:
+        return desk.words("coats.alone", first=first, glaze=names[0])
+    return desk.words("coats.layering", first=first, base=names[0], n=coats[1], top=names[1])
+
+
+def _readings(desk: Desk, report: LabReport) -> tuple[str, ...]:
+    return tuple(
+        desk.text(f"lab.{metal}", readings=", ".join(_reading(each) for each in written.value))
+        for metal, written in (("lead", report.lead), ("cadmium", report.cadmium))
+        if written.value
+    )
+
+
+def _reading(reading: Reading) -> str:
+    unit = reading.unit.replace("dm2", "dm²")
+    return f"{'<' if reading.below else ''}{number(reading.amount)} {unit}"
