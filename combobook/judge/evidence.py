@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date
 
-from combobook.entries import NOT_KNOWN, Glaze, Unknown, Written
 from combobook.judge.odds import failure_bound
 from combobook.judge.rows import Row
 from combobook.verdicts import Disagreement, Evidence, EvidenceLevel, MoveClass
@@ -39,7 +37,7 @@ def _level(fired: Sequence[Row], groups: Sequence[Sequence[Row]], disagree: bool
     """The first line of the table that holds."""
     if not fired:
         return EvidenceLevel.UNTESTED
-    if all(is_old(row) for row in fired):
+    if all(row.old for row in fired):
         return EvidenceLevel.OLD
     if disagree:
         return EvidenceLevel.DISAGREES
@@ -64,7 +62,7 @@ def _groups(fired: Iterable[Row]) -> tuple[tuple[Row, ...], ...]:
 
 
 def _steady(group: Sequence[Row]) -> bool:
-    good = [row for row in group if row.looked and is_current(row)]
+    good = [row for row in group if row.looked and row.current]
     return _marks(good) >= STEADY_TILES and len({row.firing for row in good}) >= STEADY_FIRINGS
 
 
@@ -86,39 +84,3 @@ def _disagreements(group: Sequence[Row]) -> tuple[Disagreement, ...]:
         Disagreement(coats=group[0].coats, clay=clay, about=about, tiles=tuple(row.tile for row in rows))
         for about, rows in found
     )
-
-
-def is_old(row: Row) -> bool:
-    """A lot it writes differs from that glaze's, or a layer's `retest since` asks for a later firing than its own."""
-    return any(_other_lot(glaze, lot) or _before_retest(row, glaze) for glaze, lot in _layers(row))
-
-
-def is_current(row: Row) -> bool:
-    """Not old, and every lot it writes equals that glaze's: one written where the glaze has none is neither."""
-    return not is_old(row) and all(
-        lot.value is NOT_KNOWN or _text(lot.value) == _text(glaze.lot.value) for glaze, lot in _layers(row)
-    )
-
-
-def _layers(row: Row) -> tuple[tuple[Glaze, Written[str | Unknown]], ...]:
-    tile = row.tile
-    base = (tile.base, tile.base_lot)
-    return (base,) if tile.top is None else (base, (tile.top, tile.top_lot))
-
-
-def _other_lot(glaze: Glaze, lot: Written[str | Unknown]) -> bool:
-    if lot.value is NOT_KNOWN or glaze.lot.value is NOT_KNOWN:
-        return False
-    return _text(lot.value) != _text(glaze.lot.value)
-
-
-def _text(lot: str | Unknown) -> str | Unknown:
-    return lot.strip() if isinstance(lot, str) else lot
-
-
-def _before_retest(row: Row, glaze: Glaze) -> bool:
-    since = glaze.retest_since.value
-    if not isinstance(since, date) or row.tile.firing is None:
-        return False
-    fired_on = row.tile.firing.date.value
-    return not isinstance(fired_on, date) or fired_on < since

@@ -9,6 +9,7 @@ from fractions import Fraction
 from combobook.book import TestTile
 from combobook.cones import Cone
 from combobook.entries import NOT_KNOWN, OFF_THE_TILE, KilnShelf, Unknown
+from combobook.judge.age import age
 from combobook.judge.fire import tile_fire
 from combobook.verdicts import MoveClass, TileFire
 
@@ -35,6 +36,8 @@ class Row:
     faulty: bool
     run: MoveClass | None
     """The class of an upright row's run; None where it stood flat or otherwise, or nothing is written."""
+    old: bool
+    current: bool
 
     @property
     def fired(self) -> bool:
@@ -71,6 +74,7 @@ def _row(tile: TestTile, fires: Fires) -> Row:
         faults is not NOT_KNOWN,
         faults is not NOT_KNOWN and bool(faults),
         run_class(tile) if tile.upright else None,
+        *age(tile),
     )
 
 

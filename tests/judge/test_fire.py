@@ -32,6 +32,11 @@ def test_the_cone_a_tile_reached(witness: dict[str, str], shelf: Any, expected: 
     assert (str(found.cone), found.known_by, found.fired) == expected
 
 
+def test_half_a_cone_hot_is_as_meant() -> None:
+    found = judge(book(firings=[firing("f09", witness={"upper": "6 1/2", "lower": "7"})]))[0].firings["f09"]
+    assert [each.fired for each in found.shelves] == ["as meant", "hot"]
+
+
 def test_more_than_half_a_cone_from_the_target_is_hot_or_cool_and_exactly_half_is_not() -> None:
     fired = firing("f09", "05", witness={"upper": "05 1/2", "middle": "04", "lower": "06"})
     judged, problems = judge(book(firings=[fired]))

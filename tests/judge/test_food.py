@@ -329,3 +329,9 @@ def test_every_entry_its_reverse_and_every_pair_with_a_tile_are_judged() -> None
     assert judged.layerings["birch", "amber"].entry is None
     assert WHITE.id in {each.clay.id for each in judged.layerings["cedar", "amber"].surfaces if each.clay}
     assert problems == ()
+
+
+def test_one_line_is_said_once_however_many_coat_counts_rest_on_it() -> None:
+    thin = glaze("birch", coats=CoatRange(1, 1))
+    found = verdict(tile("T1", (A, thin), (1, 2)), tile("T2", (A, thin), (1, 3)), top=thin, coats=None, most_coats=2)
+    assert food_of(found) == ("NOT_KNOWN", [("F6", BASE), ("F6", "glazes/birch.md:7")])

@@ -181,3 +181,8 @@ def test_the_one_instruction() -> None:
     tall = [form("mug"), form("jar", 200, holds_food=False)]
     assert told(movement(*steady((A, B), ran=45), forms=tall)) == ("LEAVE", 90)
     assert told(movement(tile("T1", (A, B)), forms=[form("mug", NOT_KNOWN)])) == ("LEAVE", 13)
+
+
+def test_one_runny_glaze_alone_may_go_to_its_margin_on_a_catch_plate() -> None:
+    found = alone(of=glaze("amber", flow=Flow.RUNNY)).movement
+    assert (found.reach_mm, found.to_do, found.to_do_mm, found.catch_plate) == (None, ToDo.LEAVE, 13, True)
