@@ -122,7 +122,7 @@ def _on_the_chart(link: Linking, entry: CombinationEntry, made: Combination) -> 
         )
     for word, glaze in ((entry.base, base), (entry.top, top)):
         if glaze.status.value in (Status.OUT, Status.RETIRED):
-            message = f"{glaze.name.value} is {glaze.status.value} and this layering is on the chart"
+            message = f"{glaze.name.value} is {glaze.status.value.value} and this layering is on the chart"
             fix = "write `on chart: no` in this entry, or mend the glaze's `status`"
             found.append(warning(word.place, "off-shelf-on-chart", message, fix, len(word.value)))
     return found

@@ -33,7 +33,10 @@ class Names:
                 ids = self._ids.setdefault(folded(word), [])
                 if entry.id not in ids:
                     ids.append(entry.id)
-        self._words = sorted({word for words in said.values() for word in words} | {w for w in self._ids})
+        self._words = sorted(
+            {word for words in said.values() for word in words}
+            | {entry_id for ids in self._ids.values() for entry_id in ids}
+        )
 
     def ids(self, word: str) -> tuple[str, ...]:
         """Every id that the word fits."""
@@ -49,10 +52,16 @@ class Names:
         ids = self.ids(word.value)
         if len(ids) == 1 or (ids and folded(word.value) in doubled):
             return ids[0]
-        if not ids and (self.folder, folded(word.value)) in entries.withheld:
+        if not ids and self._may_be_withheld(word.value, entries):
             return None
         problems.append(self._ambiguous(word, ids) if ids else self._unknown(word))
         return None
+
+    def _may_be_withheld(self, word: str, entries: Entries) -> bool:
+        """True where a withheld entry goes by this word, or may: its mark may be what could not be read."""
+        if (self.folder, folded(word)) in entries.withheld:
+            return True
+        return any(folder == self.folder for folder, _ in entries.withheld) and not did_you_mean(word, self._words)
 
     def _ambiguous(self, word: Written[str], ids: tuple[str, ...]) -> Problem:
         files = " and ".join(f"{self.folder}/{i}.md" for i in ids)
