@@ -18,22 +18,6 @@ Pair = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageFile:
-    """A page still to be set: its path under site/, which template, which way about it stands under, and its view."""
-
-    path: str
-    template: str
-    section: str
-    title: str
-    view: object
-
-    @property
-    def root(self) -> str:
-        """From the page to site/."""
-        return "../" * self.path.count("/")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """The edition with its indexes. Layerings here are those that have a page: an entry, or a tile."""
 
