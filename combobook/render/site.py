@@ -1,0 +1,77 @@
+"""The site: every page set from its view, with the style, letters and pictures that it needs and no others."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from importlib import resources
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from combobook.edition import Edition
+from combobook.problems import Problem
+from combobook.render.views import glaze, layering
+from combobook.render.views.common import common, nav
+from combobook.render.views.page import Page
+
+KINDS: tuple[Callable[[Edition], Iterator[Page]], ...] = (
+    glaze.pages,
+    layering.pages,
+)
+"""Every kind of page, in the order in which they are set."""
+
+STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "print.css")
+LETTERS: Mapping[str, str] = {
+    "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
+    "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
+    "fonts/LICENSE.txt": "LICENSE",
+}
+"""Path under site/, and where the letters' package keeps it."""
+_PICTURE = re.compile(r"pictures/[\w.-]+\.jpg")
+
+
+def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    """Every file of the site, by path under build/. Finds no problems: what is wrong was said before."""
+    pages = _pages(edition)
+    files = {f"site/{path}": text.encode() for path, text in pages.items()}
+    files |= {f"site/style/{name}": edition.theme.text(f"style/{name}").encode() for name in STYLES}
+    letters = resources.files("fontpkg_atkinson_hyperlegible")
+    files |= {f"site/{path}": (letters / inside).read_bytes() for path, inside in LETTERS.items()}
+    files |= _pictures(edition, pages)
+    return files, ()
+
+
+def _pages(edition: Edition) -> dict[str, str]:
+    """Each page's HTML by its path under site/. Raises ValueError where two pages have one path."""
+    setter, everywhere = environment(edition), common(edition)
+    pages: dict[str, str] = {}
+    for kind in KINDS:
+        for page in kind(edition):
+            if page.path in pages:
+                raise ValueError(f"two pages are called {page.path}")
+            template = setter.get_template(page.template)
+            pages[page.path] = template.render(
+                common=everywhere, nav=nav(edition, page), root=page.root, title=page.title, **page.view
+            )
+    return pages
+
+
+def environment(edition: Edition) -> Environment:
+    """The theme's templates: every value escaped, a value that a view lacks an error."""
+    made = Environment(
+        loader=FileSystemLoader([folder / "templates" for folder in edition.theme.folders]),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    made.globals["words"] = edition.words
+    return made
+
+
+def _pictures(edition: Edition, pages: Mapping[str, str]) -> dict[str, bytes]:
+    """The pictures that some page shows or leads to, and no others."""
+    used = {path for text in pages.values() for path in _PICTURE.findall(text)}
+    files = {file.path: file for picture in edition.pictures.values() for file in picture.sizes.values()}
+    return {f"site/{path}": files[path].data for path in sorted(used & files.keys())}
