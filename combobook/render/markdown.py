@@ -20,9 +20,12 @@ from combobook.pictures import Picture
 from combobook.wording import Words
 
 TAGS = frozenset(
-    "a abbr b blockquote br code dd del div dl dt em h1 h2 h3 h4 h5 h6 hr i img kbd li ol p pre s small span strong sub "
-    "sup table tbody td tfoot th thead tr ul".split()
-)
+    {
+        "a", "abbr", "b", "blockquote", "br", "code", "dd", "del", "div", "dl", "dt", "em", "h1", "h2", "h3", "h4", "h5",
+        "h6", "hr", "i", "img", "kbd", "li", "ol", "p", "pre", "s", "small", "span", "strong", "sub", "sup", "table",
+        "tbody", "td", "tfoot", "th", "thead", "tr", "ul",
+    }
+)  # fmt: skip
 ATTRIBUTES: Mapping[str, frozenset[str]] = {
     "a": frozenset({"href"}),
     "img": frozenset({"src", "alt"}),
@@ -100,7 +103,7 @@ class Prose:
 
     def _image(self, match: re.Match[str]) -> str:
         """A cleaned `<img>` with the edition's own file, its size, and its caption; without a picture, its words."""
-        given = dict(_ATTRIBUTE.findall(match[1]))
+        given: dict[str, str] = dict(_ATTRIBUTE.findall(match[1]))
         picture = self._pictures.get(unescape(given.get("src", "")))
         if picture is None:
             return given.get("alt", "")

@@ -53,8 +53,8 @@ def desk(edition: Edition) -> Desk:
         edition=edition,
         prose=Prose(edition.book.links, edition.pictures, captions, edition.words),
         never=is_house_never(edition),
-        on=_index(((v.base.id, v) for v in shown)),
-        over=_index(((v.top.id, v) for v in shown)),
+        on=_index((v.base.id, v) for v in shown),
+        over=_index((v.top.id, v) for v in shown),
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from combobook.entries import NOT_KNOWN
 from combobook.render.profiles import profile
 from combobook.render.views.desk import Desk
 from combobook.verdicts import Band
@@ -39,7 +40,6 @@ def place_views(desk: Desk, bands: tuple[Band, ...], base: str = "") -> tuple[Pl
 def _place(desk: Desk, band: Band, base: str) -> PlaceView:
     words, useful = desk.words, band.to_mm is not None and band.from_mm is not None
     open_plate = any(found.wording == "open" for found in band.none)
-    height = band.form.height.value
     short_key = "short_open" if open_plate else "short_none"
     return PlaceView(
         name=band.form.name.value,
@@ -47,12 +47,12 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         small=profile(band.form, band, words, small=True),
         large=profile(band.form, band, words),
         short=_span(desk, band, "places.short") if useful else desk.text(f"places.{short_key}"),
-        short_inside=desk.text("places.short_inside_yes" if band.inside else "places.short_inside_no") if open_plate else "",
+        short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
         outside=_span(desk, band, "places.outside") if useful else desk.text("places.outside_none"),
         inside=_inside(desk, band),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
         useful=useful,
-        first=_first(desk, band, base) if base and isinstance(height, object) else "",
+        first=_first(desk, band, base) if base and band.form.height.value is not NOT_KNOWN else "",
     )
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from combobook.book import TestTile
-from combobook.entries import NOT_KNOWN, Clay, ConeRange
+from combobook.cones import ConeRange
+from combobook.entries import NOT_KNOWN, Clay
 from combobook.render.cards import tile_picture
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, Signed, image, link, sign, upper_first
@@ -83,7 +84,8 @@ def _coats(desk: Desk, verdict: Verdict, coats: tuple[int, ...]) -> str:
 def _clay_row(desk: Desk, clay: Clay, cells: tuple[Cell, ...], root: str) -> SurfaceRow:
     tone = desk.text("surfaces.tone", tone=clay.tone.value) if clay.tone.value is not NOT_KNOWN else ""
     warning = desk.text("surfaces.not_our_cone", cone=desk.book.studio.cone.value) if melts(desk, clay) else ""
-    return SurfaceRow(clay=link(f"{root}clays/{clay.id}.html", clay.name.value), tone=tone, warning=warning, cells=cells)
+    name = link(f"{root}clays/{clay.id}.html", clay.name.value)
+    return SurfaceRow(clay=name, tone=tone, warning=warning, cells=cells)
 
 
 def melts(desk: Desk, clay: Clay) -> bool:
@@ -94,9 +96,10 @@ def melts(desk: Desk, clay: Clay) -> bool:
 
 def _cell(desk: Desk, surface: SurfaceVerdict | None, one: bool) -> Cell:
     if surface is None:
+        untested = upper_first(desk.words("evidence.untested.short"))
         return Cell(
             images=(), instead=desk.text("tiles.not_made"), made=False, food=None, note="",
-            trust=Signed(key="untested", mark=sign("untested"), words=upper_first(desk.words("evidence.untested.short"))),
+            trust=Signed(key="untested", mark=sign("untested"), words=untested),
         )  # fmt: skip
     return _with_tiles(desk, surface, one, surface.tiles)
 

@@ -8,7 +8,7 @@ from combobook.book import TestTile
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Signed, sign, upper_first
 from combobook.render.views.tiles import coats_said, faults_words, ran_words
-from combobook.verdicts import Evidence, EvidenceLevel
+from combobook.verdicts import Disagreement, Evidence, EvidenceLevel
 from combobook.wording import EVIDENCE_KEYS
 
 
@@ -41,14 +41,15 @@ def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
         counts=() if untested else counts,
         means=upper_first(words(f"evidence.{key}.means")) + ".",
         looked=_looked(desk, evidence),
-        differ=tuple(
-            DifferView(
-                about=desk.text(f"trust.differ_{found.about}", clay=found.clay.name.value, coats=coats_said(desk, found.tiles[0])),
-                sides=tuple(_side(desk, tile, found.about) for tile in found.tiles),
-            )
-            for found in evidence.disagreements
-            if found.tiles
-        ),
+        differ=tuple(_differ(desk, found) for found in evidence.disagreements if found.tiles),
+    )
+
+
+def _differ(desk: Desk, found: Disagreement) -> DifferView:
+    coats = coats_said(desk, found.tiles[0])
+    return DifferView(
+        about=desk.text(f"trust.differ_{found.about}", clay=found.clay.name.value, coats=coats),
+        sides=tuple(_side(desk, tile, found.about) for tile in found.tiles),
     )
 
 
@@ -59,7 +60,8 @@ def _looked(desk: Desk, evidence: Evidence) -> str:
     if not evidence.looked_over:
         return desk.text("trust.nobody_looked")
     if not evidence.faulty:
-        return desk.text("trust.no_fault", looked=looked, firings=desk.words.counted("firings", evidence.firings_looked_over))
+        firings = desk.words.counted("firings", evidence.firings_looked_over)
+        return desk.text("trust.no_fault", looked=looked, firings=firings)
     return desk.text("trust.faults", n=evidence.faulty, looked=looked)
 
 
