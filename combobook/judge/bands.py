@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from combobook.entries import DoubtfulRule, Form, Inside
-from combobook.judge.movement import shares_no_cone
+from combobook.judge.movement import no_wall, shares_no_cone
 from combobook.judge.surface import Layering
 from combobook.measures import mm_down, mm_up
 from combobook.verdicts import Band, MovementVerdict, NoBand
@@ -53,7 +53,7 @@ def _band(layering: Layering, food_ware: bool, movement: MovementVerdict, form: 
     lip = mm_up(layering.studio.lip.value) if doubtful else 0
     sides = _sides(form, movement, lip)
     none = _none(layering, movement, form, doubtful, sides)
-    inside = _inside(form, not doubtful and not _no_wall(layering))
+    inside = _inside(form, not doubtful and not no_wall(layering))
     useful = sides is not None and not none
     start, end = (sides.start, sides.end) if sides and useful else (None, None)
     return Band(
@@ -95,11 +95,6 @@ def _sides(form: Form, movement: MovementVerdict, lip: int) -> _Sides | None:
 def _inside(form: Form, allowed: bool) -> bool | None:
     """None where the form has no inside to glaze; what nobody knows is read as hollow."""
     return None if form.inside.value is Inside.NONE else allowed
-
-
-def _no_wall(layering: Layering) -> bool:
-    """P7: no place on any wall, inside or out."""
-    return not layering.alone and (layering.layers[0].rim_only or shares_no_cone(layering.layers))
 
 
 def _none(

@@ -101,13 +101,13 @@ def shares_no_cone(layers: tuple[Glaze, ...]) -> bool:
     return len(ranges) == 2 and not ranges[0].shares_a_cone_with(ranges[1])
 
 
-def not_on_walls(layering: Layering, ran_off: bool) -> bool:
-    """No place on any wall, whatever the form: it ran off, its base is rim only, or its labels share no cone."""
-    return ran_off or (not layering.alone and (layering.layers[0].rim_only or shares_no_cone(layering.layers)))
+def no_wall(layering: Layering) -> bool:
+    """P7: no place on any wall, inside or out: the base is rim only, or the labels share no cone."""
+    return not layering.alone and (layering.layers[0].rim_only or shares_no_cone(layering.layers))
 
 
 def _to_do(layering: Layering, ran_off: bool, reach: int | None, untested: bool) -> ToDo:
-    if not_on_walls(layering, ran_off):
+    if ran_off or no_wall(layering):
         return ToDo.NOT_ON_WALLS
     if reach is not None:
         return ToDo.TOP_BAND

@@ -167,3 +167,9 @@ def test_a_limit_from_memory_can_exceed_marked_unverified_and_never_lifts() -> N
 
 def test_a_limit_whose_basis_only_is_from_memory_counts_as_published() -> None:
     assert outcome(Ware.SMALL_HOLLOWWARE, Limits.ISO, ("2",)) == ("within", "within")
+
+
+def test_a_piece_over_in_the_rows_unit_exceeds_whatever_unit_the_others_are_in() -> None:
+    assert outcome(Ware.SMALL_HOLLOWWARE, Limits.CANADA, ("2.1", "0.1 mg/dm2"))[0] == "exceeds"
+    mixed = outcome(Ware.SMALL_HOLLOWWARE, Limits.CANADA, ("1.9", "0.1 mg/dm2"))
+    assert mixed == ("cannot be judged", "other_unit")
