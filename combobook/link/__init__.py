@@ -77,13 +77,14 @@ def _stated(word: Written[object]) -> Written[str] | None:
 
 def _dated_studio(linking: Linking, studio: Studio) -> Studio:
     """The studio with a date: its own, else the newest in the content, with a warning."""
-    if studio.date.value is not NOT_KNOWN or ("studio.yaml", "date") in linking.entries.refused:
+    if studio.date.value is not NOT_KNOWN:
         return studio
     written = [w.value for _, w in dated(linking, studio)]
     newest = max((day for day in written if day is not NOT_KNOWN), default=None)
     said = f"{newest}, the newest date in the content, stands for it" if newest else "ages cannot be counted"
     fix = f"write `date: {newest or '2026-10-14'}` with the day this edition is made"
-    linking.problems.append(warning(studio.date.place, "no-edition-date", f"this edition has no date: {said}", fix))
+    if ("studio.yaml", "date") not in linking.entries.refused:
+        linking.problems.append(warning(studio.date.place, "no-edition-date", f"this edition has no date: {said}", fix))
     if newest is None:
         return studio
     date = Written(value=newest, place=studio.date.place, field_line=studio.date.field_line, stated=False)

@@ -32,9 +32,8 @@ def lay_out(case: str, to: Path) -> Path:
 def found(folder: Path) -> str:
     """Every problem of the folder, printed as `check` prints it, with paths from the folder."""
     # Imported here: the gallery is read by tools that run no stage.
-    from combobook.link import link
-
     from combobook.judge import judge
+    from combobook.link import link
     from combobook.parse import parse
     from combobook.problems import in_order, printed
     from combobook.read import read

@@ -17,10 +17,11 @@ LOOKS_AT_CONTENT = ("read.py", "parse", "validate", "link", "judge", "theme.py")
 
 
 def codes_in(path: Path) -> set[str]:
-    """Every code that a module writes as `code="…"`, or as the second value of `error(…)` and `warning(…)`."""
+    """Every code that a module writes as `code="…"`, or hands on by position."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     calls = (n for n in ast.walk(tree) if isinstance(n, ast.Call) and isinstance(n.func, ast.Name))
-    seconds = (n.args[1] for n in calls if n.func.id in ("error", "warning") and len(n.args) > 1)
+    at = {"error": 1, "warning": 1, "said_twice": 1, "_aged": 5}
+    seconds = (n.args[at[n.func.id]] for n in calls if len(n.args) > at.get(n.func.id, 99))
     return {n.value for n in seconds if isinstance(n, ast.Constant) and isinstance(n.value, str)} | {
         word.value.value
         for word in ast.walk(tree)
