@@ -21,9 +21,9 @@ from combobook.wording import Words
 
 TAGS = frozenset(
     {
-        "a", "abbr", "b", "blockquote", "br", "code", "dd", "del", "div", "dl", "dt", "em", "h1", "h2", "h3", "h4", "h5",
-        "h6", "hr", "i", "img", "kbd", "li", "ol", "p", "pre", "s", "small", "span", "strong", "sub", "sup", "table",
-        "tbody", "td", "tfoot", "th", "thead", "tr", "ul",
+        "a", "abbr", "b", "blockquote", "br", "code", "dd", "del", "div", "dl", "dt", "em", "h1", "h2", "h3", "h4",
+        "h5", "h6", "hr", "i", "img", "kbd", "li", "ol", "p", "pre", "s", "small", "span", "strong", "sub",
+        "sup", "table", "tbody", "td", "tfoot", "th", "thead", "tr", "ul",
     }
 )  # fmt: skip
 ATTRIBUTES: Mapping[str, frozenset[str]] = {
