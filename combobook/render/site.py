@@ -13,6 +13,7 @@ from combobook.problems import Problem
 from combobook.render.views import glaze, layering
 from combobook.render.views.common import common, nav
 from combobook.render.views.page import Page
+from combobook.render.views.pieces import sprite
 
 KINDS: tuple[Callable[[Edition], Iterator[Page]], ...] = (
     glaze.pages,
@@ -67,6 +68,7 @@ def environment(edition: Edition) -> Environment:
         auto_reload=False,
     )
     made.globals["words"] = edition.words
+    made.globals["sprite"] = sprite()
     return made
 
 

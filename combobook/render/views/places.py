@@ -17,6 +17,7 @@ from combobook.wording import no_band_sentence
 class PlaceView:
     """One form: its drawing, and outside and inside told apart."""
 
+    id: str
     name: str
     href: str
     """Relative to site/."""
@@ -42,6 +43,7 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
     open_plate = any(found.wording == "open" for found in band.none)
     short_key = "short_open" if open_plate else "short_none"
     return PlaceView(
+        id=band.form.id,
         name=band.form.name.value,
         href=f"forms.html#{band.form.id}",
         small=profile(band.form, band, words, small=True),

@@ -18,66 +18,61 @@ from combobook.verdicts import TileFire
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileRow:
-    """One tile at one coat count, cell by cell."""
+    """One tile at one coat count: its picture, its mark and line, then a cell for each of the table's heads."""
 
     image: Image | None
     tile: str
     at: str
-    layers: str | Markup
-    coats: str
-    clay: str | Markup
-    firing: str | Markup
-    shelf: str
-    fired: str
-    stood: str
-    ran: str
-    faults: str
-    looks: str
+    cells: tuple[str | Markup, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileTable:
-    """Every row, with its label for those who listen. `layers`, `clay`, `firing`: which columns the page needs."""
+    """Every row, with its label for those who listen."""
 
     label: str
+    heads: tuple[str, ...]
+    """Of every column but the picture's; the first is the tile's."""
     rows: tuple[TileRow, ...]
-    layers: bool
-    clay: bool
-    firing: bool
     pictures: bool
     empty: str
 
 
+_COLUMNS = ("layers", "coats", "clay", "firing", "shelf", "fired", "stood", "ran", "faults", "looks")
+
+
 def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, leave_out: str = "layers") -> TileTable:
     """The table of these tiles in their order; `leave_out` is the column that the page itself answers."""
-    rows = tuple(_row(desk, tile, root) for tile in tiles)
+    columns = tuple(name for name in _COLUMNS if name != leave_out)
+    rows = tuple(_row(desk, tile, root, columns) for tile in tiles)
     return TileTable(
         label=label,
+        heads=tuple(desk.text(f"tiles.head.{name}") for name in ("tile", *columns)),
         rows=rows,
-        layers=leave_out != "layers",
-        clay=leave_out != "clay",
-        firing=leave_out != "firing",
         pictures=any(row.image for row in rows),
         empty=desk.text("tiles.none"),
     )
 
 
-def _row(desk: Desk, tile: TestTile, root: str) -> TileRow:
+def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> TileRow:
     clay, firing = tile.clay, tile.firing
+    said: dict[str, str | Markup] = {
+        "layers": _layers(desk, tile, root),
+        "coats": coats_said(desk, tile),
+        "clay": link(f"{root}clays/{clay.id}.html", clay.name.value) if clay else desk.words("not_known"),
+        "firing": link(f"{root}firings/{firing.id}.html", firing.id) if firing else desk.words("tile.not_fired"),
+        "shelf": known(tile.kiln_shelf, desk),
+        "fired": fired_words(desk, desk.edition.judged.tile_fire.get(tile.place)),
+        "stood": known(tile.stood, desk),
+        "ran": ran_words(desk, tile),
+        "faults": faults_words(desk, tile),
+        "looks": known(tile.looks, desk) if tile.looks.value is not NOT_KNOWN else "",
+    }
     return TileRow(
         image=image(tile_picture(desk.edition, tile), desk, "thumb"),
         tile=tile.tile.value,
         at=tile.place.at,
-        layers=_layers(desk, tile, root),
-        coats=coats_said(desk, tile),
-        clay=link(f"{root}clays/{clay.id}.html", clay.name.value) if clay else desk.words("not_known"),
-        firing=link(f"{root}firings/{firing.id}.html", firing.id) if firing else desk.words("tile.not_fired"),
-        shelf=known(tile.kiln_shelf, desk),
-        fired=fired_words(desk, desk.edition.judged.tile_fire.get(tile.place)),
-        stood=known(tile.stood, desk),
-        ran=ran_words(desk, tile),
-        faults=faults_words(desk, tile),
-        looks=known(tile.looks, desk) if tile.looks.value is not NOT_KNOWN else "",
+        cells=tuple(said[name] for name in columns),
     )
 
 

@@ -1,0 +1,96 @@
+"""What the wall chart says of each layering: which ones, in which order, in finished words."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from itertools import groupby
+
+from combobook.edition import Edition
+from combobook.entries import NOT_KNOWN, Glaze, Units
+from combobook.render.cards import LayeringCard, card
+from combobook.verdicts import LayeringVerdict, ToDo
+from combobook.wording import Words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartCard:
+    """One layering on the chart; `card` has what all sheets say, the rest is the chart's own short form."""
+
+    card: LayeringCard
+    coats: str
+    """Coats, and a word or two of looks."""
+    shelf: str
+    """That a glaze is out or retired; may be empty."""
+    other_unit: str
+    """The instruction's length in the studio's other unit; empty where it has none."""
+    trust: str
+    """Catch plate and evidence."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartGroup:
+    """All layerings on one first glaze."""
+
+    base: str
+    mark: str
+    cards: tuple[ChartCard, ...]
+
+
+def chart_groups(edition: Edition) -> tuple[ChartGroup, ...]:
+    """The layerings on the chart, by the first glaze's mark, then the top's."""
+    shown = sorted(
+        (v for v in edition.judged.layerings.values() if _on_chart(v)),
+        key=lambda v: (_mark_order(v.base), _mark_order(v.top)),
+    )
+    return tuple(
+        ChartGroup(base=base.name.value, mark=base.mark.value, cards=tuple(_chart_card(edition, v) for v in verdicts))
+        for base, verdicts in ((next(iter(g)).base, g) for g in _by_base(shown))
+    )
+
+
+def _by_base(verdicts: list[LayeringVerdict]) -> list[list[LayeringVerdict]]:
+    return [list(group) for _, group in groupby(verdicts, key=lambda v: v.base.id)]
+
+
+def _on_chart(verdict: LayeringVerdict) -> bool:
+    """The entry asks for it, and it can be done at all: linking refuses the others, and so does the wall."""
+    base, top = verdict.base, verdict.top
+    if verdict.entry is None or not verdict.entry.on_chart or base.rim_only:
+        return False
+    first, then = base.cone.value, top.cone.value
+    return first is NOT_KNOWN or then is NOT_KNOWN or first.shares_a_cone_with(then)
+
+
+def _mark_order(glaze: Glaze) -> tuple[tuple[tuple[int, str], ...], str]:
+    """Marks as people sort them: `2` before `10`, `a` beside `A`."""
+    parts = re.findall(r"\d+|\D+", glaze.mark.value.casefold())
+    return tuple((int(p), "") if p.isdigit() else (-1, p) for p in parts), glaze.id
+
+
+def _chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
+    words, shown = edition.words, card(edition, verdict)
+    if verdict.coats is None:
+        coats = words("chart.coats_not_said")
+    else:
+        first = words.counted("coats", verdict.coats.base)
+        coats = words("chart.coats", first=first, base=shown.base, n=verdict.coats.top)
+    return ChartCard(
+        card=shown,
+        coats=_together(coats, shown.looks_short),
+        shelf=shown.on_shelf,
+        other_unit=_other_unit(verdict, words),
+        trust=_together(shown.catch_plate, shown.evidence),
+    )
+
+
+def _together(*parts: str) -> str:
+    return " · ".join(part for part in parts if part)
+
+
+def _other_unit(verdict: LayeringVerdict, words: Words) -> str:
+    movement = verdict.movement
+    if movement.to_do_mm is None or movement.to_do not in (ToDo.LEAVE, ToDo.TOP_BAND):
+        return ""
+    other = Words(words.table, Units.INCHES if words.units is Units.MM else Units.MM)
+    return other.short_length(movement.to_do_mm, "up" if movement.to_do is ToDo.LEAVE else "down")

@@ -1,0 +1,212 @@
+"""The foot of every sheet: the cautions, and the key to words and marks, fitted into the least height."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from combobook.edition import Edition
+from combobook.entries import Units
+from combobook.render.cards import is_house_never
+from combobook.render.chart.sizes import Sizes
+from combobook.render.letters import Line, Run, line_width, wrapped
+
+_FOOD_KEY = ("keep_off", "not_known", "labels_allow", "lab_report")
+_SHARES = (0.28, 0.3, 0.32, 0.34, 0.36, 0.38, 0.4, 0.42, 0.44, 0.46, 0.48, 0.5, 0.52, 0.54)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A piece of the foot: running text, or words beside their mark."""
+
+    line: Line
+    kind: str
+    """`large` (the key to large words), `caution` or `title`."""
+    mark: str = ""
+    flows: bool = False
+    """Stands beside its neighbours where there is room."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One line of one item, as it is printed."""
+
+    line: Line
+    mark: str
+    indent: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    cells: tuple[Cell, ...]
+    kind: str
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FootColumn:
+    width: float
+    rows: tuple[Row, ...]
+
+    @property
+    def height(self) -> float:
+        return sum(row.height for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Foot:
+    columns: tuple[FootColumn, ...]
+    gap: float
+    pad: float
+    """Between the rule and the first line."""
+
+    @property
+    def height(self) -> float:
+        return max(column.height for column in self.columns) + self.pad
+
+
+def foot(edition: Edition, sizes: Sizes, room: float) -> Foot:
+    """The arrangement that takes the least height in `room` mm across; of equals the one named first."""
+    gap = 2 * sizes.column_gap
+    feet = (
+        Foot(
+            columns=tuple(_column(items, width, sizes) for items, width in zip(blocks, widths, strict=True)),
+            gap=gap,
+            pad=sizes.of(2.6),
+        )
+        for blocks in _arrangements(edition)
+        for widths in _widths(len(blocks), room, gap)
+    )
+    return min(feet, key=lambda f: round(f.height, 3))
+
+
+def _arrangements(edition: Edition) -> tuple[tuple[tuple[Item, ...], ...], ...]:
+    c, f, m, s = _cautions(edition), _food(edition), _moves(edition), _small(edition)
+    p = _piece(edition)
+    return (
+        (c, (*f, *p, *m, *s)),
+        (c, (*f, *p), (*m, *s)),
+        ((*c, *p), f, (*m, *s)),
+        ((*c, *s), (*f, *p, *m)),
+        ((*c, *p, *s), (*f, *m)),
+        ((*c, *s), (*f, *p), m),
+        ((*c, *p, *s), f, m),
+        ((*c, *p, *f, *m, *s),),
+    )
+
+
+def _widths(columns: int, room: float, gap: float) -> Iterator[tuple[float, ...]]:
+    free = room - gap * (columns - 1)
+    if columns == 1:
+        yield (free,)
+    elif columns == 2:
+        yield from ((free * share, free * (1 - share)) for share in sorted(_SHARES, key=lambda s: abs(s - 0.4)))
+    else:
+        for share in (0.24, 0.26, *_SHARES):
+            yield from ((free * share, free * other, free * (1 - share - other)) for other in _SHARES if share + other < 0.9)
+
+
+def _cautions(edition: Edition) -> tuple[Item, ...]:
+    words = edition.words
+    text = " ".join((*words.lines("cautions.lines"), words("cautions.private")))
+    return (
+        Item(line=(Run(words("cautions.title"), True),), kind="title"),
+        Item(line=(Run(text),), kind="caution"),
+    )
+
+
+def _food(edition: Edition) -> tuple[Item, ...]:
+    words = edition.words
+    if is_house_never(edition):
+        return (Item(line=(Run(words("food.never.full"), True),), kind="large", mark=words("food.never.mark")),)
+    return tuple(
+        Item(
+            line=(Run(words("food.key_lab_report" if key == "lab_report" else f"food.{key}.full")),),
+            kind="large",
+            mark=words(f"food.{key}.mark"),
+            flows=True,
+        )
+        for key in _FOOD_KEY
+    )
+
+
+def _piece(edition: Edition) -> tuple[Item, ...]:
+    return (Item(line=(Run(edition.words("food.piece"), True),), kind="caution"),)
+
+
+def _moves(edition: Edition) -> tuple[Item, ...]:
+    words = edition.words
+    return tuple(
+        Item(
+            line=(Run(words(f"chart.key.{key}.term"), True), Run(words(f"chart.key.{key}.says"))),
+            kind="large",
+            mark=words(f"chart.key.{key}.mark"),
+            flows=True,
+        )
+        for key in ("leave", "top", "not_on_walls", "catch_plate")
+    )
+
+
+def _small(edition: Edition) -> tuple[Item, ...]:
+    words = edition.words
+    classes = tuple(
+        Item(
+            line=(Run(f"{words(f'movement.{key}.word')}:", True), Run(words(f"movement.{key}.means"))),
+            kind="caution",
+            mark=key,
+            flows=True,
+        )
+        for key in ("stable", "moves", "runny")
+    )
+    notes = words("chart.notes_mm" if words.units is Units.MM else "chart.notes_in")
+    return (*classes, Item(line=(Run(notes),), kind="caution"))
+
+
+def _column(items: tuple[Item, ...], width: float, sizes: Sizes) -> FootColumn:
+    rows: list[Row] = []
+    waiting: list[Cell] = []
+    last = ""
+
+    def close() -> None:
+        if waiting:
+            rows.append(_row(tuple(waiting), last, sizes))
+            waiting.clear()
+
+    for item in items:
+        cells = _cells(item, width, sizes)
+        fits = item.flows and len(cells) == 1 and sum(c.width for c in waiting) + cells[0].width - _after(sizes, item) <= width
+        if not (waiting and fits and item.kind == last):
+            close()
+        last = item.kind
+        if item.flows and len(cells) == 1:
+            waiting.append(cells[0])
+        else:
+            rows.extend(_row((cell,), item.kind, sizes) for cell in cells)
+    close()
+    return FootColumn(width=width, rows=tuple(rows))
+
+
+def _row(cells: tuple[Cell, ...], kind: str, sizes: Sizes) -> Row:
+    height = {"large": sizes.key_line, "caution": sizes.caution_line, "title": 1.25 * sizes.caution}[kind]
+    return Row(cells=cells, kind=kind, height=height)
+
+
+def _cells(item: Item, width: float, sizes: Sizes) -> tuple[Cell, ...]:
+    size = sizes.large if item.kind == "large" else sizes.caution
+    indent = 1.22 * size if item.mark else 0.0
+    lines = wrapped(item.line, size, width - indent)
+    return tuple(
+        Cell(
+            line=line,
+            mark=item.mark if n == 0 else "",
+            indent=indent,
+            width=indent + line_width(line, size) + _after(sizes, item),
+        )
+        for n, line in enumerate(lines)
+    )
+
+
+def _after(sizes: Sizes, item: Item) -> float:
+    """The space kept free after an item that has a neighbour."""
+    return 0.6 * (sizes.large if item.kind == "large" else sizes.caution)
