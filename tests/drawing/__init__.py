@@ -1,0 +1,1 @@
+"""Draws the demo studio's tiles: a development tool, not part of the program."""
