@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from combobook.book import Combination, TestTile
 from combobook.cones import ConeRange
-from combobook.entries import NOT_KNOWN, Glaze, Status, Studio, Unknown, Written
+from combobook.entries import NOT_KNOWN, Clay, Glaze, LogRow, Status, Studio, Unknown, Written
 from combobook.link.combinations import Linking, rim_only, share_no_cone
 from combobook.link.names import error, warning
 from combobook.problems import Place, Problem
@@ -30,11 +30,8 @@ class Seen:
 
 
 def _withheld_pairs(link: Linking) -> set[tuple[str, str]]:
-    found = set()
-    for base, top in link.entries.withheld_layerings:
-        bases = link.glaze_names.ids(base) or (base,)
-        found |= {(b, t) for b in bases for t in link.glaze_names.ids(top) or (top,)}
-    return found
+    names = link.glaze_names
+    return {(b, t) for base, top in link.layerings_left_out for b in names.nearly(base) for t in names.nearly(top)}
 
 
 def pairs_without_an_entry(seen: Seen) -> Iterator[Problem]:
@@ -60,30 +57,41 @@ def pairs_without_an_entry(seen: Seen) -> Iterator[Problem]:
 
 def tiles_before_the_kiln(seen: Seen) -> Iterator[Problem]:
     """A tile not fired yet must be of a clay that can take the studio's cone; a finding without a firing is odd."""
-    told: set[str] = set()
-    for tile in seen.tiles:
-        if tile.fired or (tile.place.at, "firing") in seen.refused:
+    rows = _rows_of(seen)
+    forgotten, too_soft = set(seen.link.tiles_left_out), set(seen.link.tiles_left_out)
+    for tile in sorted(seen.tiles, key=lambda t: t.place):
+        key = tile.tile.value.upper()
+        if tile.fired or any((row.place.at, "firing") in seen.refused for row in rows[key]):
             continue
-        mark = tile.tile.value
-        if tile.clay is not None and _too_soft(tile.clay.cone.value, seen.studio) and mark not in told:
-            told.add(mark)
-            clay, cone = tile.clay, tile.clay.cone.value
-            message = (
-                f"do not load tile {mark}: {clay.name.value} is for {_said(cone)} and the glaze firing goes to cone "
-                f"{seen.studio.cone.value}; it can melt and take the shelf with it"
-            )
-            fix = "take the tile out of the load; if it has been fired, write its firing in this row"
-            yield error(_clay_place(seen, tile), "do-not-load", message, fix)
-        if tile.ran.value is not NOT_KNOWN or tile.looked_over:
+        if tile.clay is not None and _too_soft(tile.clay.cone.value, seen.studio) and key not in too_soft:
+            too_soft.add(key)
+            yield _do_not_load(seen, tile, tile.clay, rows[key])
+        if key not in forgotten and (tile.ran.value is not NOT_KNOWN or tile.looked_over):
+            forgotten.add(key)
             cell = tile.ran if tile.ran.value is not NOT_KNOWN else tile.faults
             what = "`ran`" if cell is tile.ran else "`faults`"
-            message = f"{what} is written for tile {mark}, but no firing: it cannot count as evidence"
+            message = f"{what} is written for tile {tile.tile.value}, but no firing: it cannot count as evidence"
             yield warning(cell.place, "firing-forgotten", message, "write the firing's name in its row")
 
 
-def _clay_place(seen: Seen, tile: TestTile) -> Place:
-    cells = [r.clay for r in seen.link.entries.rows if r.tile.value.upper() == tile.tile.value.upper()]
-    return next((c.place for c in cells if c.value is not NOT_KNOWN), tile.place)
+def _rows_of(seen: Seen) -> dict[str, list[LogRow]]:
+    """The rows of each tile as they stand, in order."""
+    found: dict[str, list[LogRow]] = {}
+    for row in sorted(seen.link.entries.rows, key=lambda r: r.place):
+        found.setdefault(row.tile.value.upper(), []).append(row)
+    return found
+
+
+def _do_not_load(seen: Seen, tile: TestTile, clay: Clay, rows: Iterable[LogRow]) -> Problem:
+    message = (
+        f"tile {tile.tile.value} is not fired yet, and its clay is for {_said(clay.cone.value)} in a firing to cone "
+        f"{seen.studio.cone.value}; do not load: it can melt and take the shelf with it"
+    )
+    fix = "take the tile out of the load; if it has been fired, write its firing in this row"
+    cell = next((row.clay for row in rows if isinstance(row.clay.value, str)), None)
+    if cell is None:
+        return error(tile.place, "do-not-load", message, fix)
+    return error(cell.place, "do-not-load", message, fix, len(str(cell.value)))
 
 
 def _too_soft(cone: ConeRange | Unknown, studio: Studio) -> bool:
@@ -113,6 +121,7 @@ def clays_and_forms(seen: Seen) -> Iterator[Problem]:
 
 def labels(seen: Seen) -> Iterator[Problem]:
     """The studio's cone on each label; labels and data sheets missing or not read for two years."""
+    stands, leaning = seen.studio.labels_read, False
     for glaze in seen.link.entries.glazes:
         cone, goal = glaze.cone.value, seen.studio.cone.value
         if cone is not NOT_KNOWN and goal not in cone:
@@ -121,11 +130,12 @@ def labels(seen: Seen) -> Iterator[Problem]:
             yield warning(glaze.cone.place, "cone-outside-label", message, fix)
         if glaze.status.value is Status.RETIRED:
             continue
-        if glaze.label_read.value is not NOT_KNOWN or seen.studio.labels_read.value is NOT_KNOWN:
+        leans = glaze.label_read.value is NOT_KNOWN
+        if not leans or (stands.value is NOT_KNOWN and ("studio.yaml", "labels read") not in seen.refused):
             yield from _aged(seen, glaze, glaze.label_read, "label read", "label", "label-not-read")
         yield from _aged(seen, glaze, glaze.data_sheet, "data sheet", "data sheet", "data-sheet-not-read")
-    stands = seen.studio.labels_read
-    if stands.value is not NOT_KNOWN and _old(stands.value, seen.day):
+        leaning = leaning or leans
+    if leaning and stands.value is not NOT_KNOWN and _old(stands.value, seen.day):
         message = f"the labels were read on {stands.value}, more than two years before this edition"
         yield warning(stands.place, "labels-not-read", message, "read the labels again and write the day", 10)
 
@@ -188,6 +198,8 @@ def lots(seen: Seen) -> Iterator[Problem]:
     for tile in sorted(seen.tiles, key=lambda t: t.place):
         for glaze, lot in ((tile.base, tile.base_lot), (tile.top, tile.top_lot)):
             if glaze is None or glaze.id in told or lot.value is NOT_KNOWN or glaze.lot.value is not NOT_KNOWN:
+                continue
+            if (glaze.name.place.path, "lot") in seen.refused:
                 continue
             told.add(glaze.id)
             message = f"the log writes lot {lot.value} of {glaze.name.value}, whose entry has no `lot`"

@@ -5,10 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from combobook.book import Combination, LabReport
-from combobook.entries import NOT_KNOWN, Clay, CombinationEntry, Entries, Glaze, LabReportEntry, Status, Written
+from combobook.entries import (
+    NOT_KNOWN,
+    Clay,
+    CombinationEntry,
+    Entries,
+    Firing,
+    Glaze,
+    LabReportEntry,
+    Status,
+    Unknown,
+    Written,
+)
 from combobook.link.names import Names, error, place_order, warning
 from combobook.measures import Coats
-from combobook.problems import Place, Problem
+from combobook.problems import Problem
 from combobook.spelling import did_you_mean
 
 
@@ -16,13 +27,18 @@ class Linking:
     """What names are looked up in, and the problems found so far."""
 
     def __init__(self, entries: Entries, photos: tuple[str, ...], glazes: Names, clays: Names, firings: Names) -> None:
-        self.entries, self.photos = entries, photos
+        self.entries, self.photos, self._photos = entries, photos, frozenset(photos)
         self.glaze_names, self.clay_names, self.firing_names = glazes, clays, firings
         self.glazes: Mapping[str, Glaze] = {g.id: g for g in entries.glazes}
         self.clays: Mapping[str, Clay] = {c.id: c for c in entries.clays}
+        self.firings: Mapping[str, Firing] = {f.id: f for f in entries.firings}
         self.doubled: frozenset[str] = frozenset()
         self.problems: list[Problem] = []
         self.photos_named: set[str] = set()
+        self.layerings_left_out: list[tuple[str, str]] = list(entries.withheld_layerings)
+        """(base, top) as written in entries that have a problem of their own: such a pair has an entry."""
+        self.tiles_left_out: set[str] = {word.upper() for folder, word in entries.withheld if folder == "tiles"}
+        """Tiles of which a row has a problem of its own: what the others lack may stand there."""
 
     def glaze(self, word: Written[str]) -> Glaze | None:
         found = self.glaze_names.find(word, self.entries, self.doubled, self.problems)
@@ -32,13 +48,16 @@ class Linking:
         found = self.clay_names.find(word, self.entries, self.doubled, self.problems)
         return self.clays[found] if found else None
 
-    def photo(self, name: str, place: Place) -> None:
-        """Notes a photo as used; a problem where photos/ has no such file."""
-        self.photos_named.add(name)
-        if name in self.photos or ("photos", name.casefold()) in self.entries.withheld:
-            return
-        fix = did_you_mean(name, self.photos) or "put the file into photos/, or mend its name"
-        self.problems.append(error(place, "unknown-photo", f"no file photos/{name}", fix, len(name)))
+    def photo(self, word: Written[str | Unknown]) -> Written[str | Unknown]:
+        """Notes a photo as used; not known, with a problem, where photos/ has no such file."""
+        name = word.value
+        if not isinstance(name, str) or name in self._photos:
+            self.photos_named.update([name] if isinstance(name, str) else ())
+            return word
+        if ("photos", name.casefold()) not in self.entries.withheld:
+            fix = did_you_mean(name, self.photos) or "put the file into photos/, or mend its name"
+            self.problems.append(error(word.place, "unknown-photo", f"no file photos/{name}", fix, len(name)))
+        return Written(value=NOT_KNOWN, place=word.place, field_line=word.field_line)
 
 
 def combinations(link: Linking) -> dict[str, Combination]:
@@ -46,11 +65,13 @@ def combinations(link: Linking) -> dict[str, Combination]:
     found: dict[str, Combination] = {}
     for entry in sorted(link.entries.combinations, key=lambda c: place_order(c.base.place)):
         base, top = link.glaze(entry.base), link.glaze(entry.top)
-        if isinstance(entry.photo.value, str):
-            link.photo(entry.photo.value, entry.photo.place)
-        if base is None or top is None or _same(link, entry.top, base, top):
+        photo = link.photo(entry.photo)
+        if base is None or top is None:
+            link.layerings_left_out.append((entry.base.value, entry.top.value))
             continue
-        combination = _combination(entry, base, top)
+        if _same(link, entry.top, base, top):
+            continue
+        combination = _combination(entry, base, top, photo)
         earlier = found.setdefault(combination.id, combination)
         if earlier is not combination:
             message = f"{top.name.value} over {base.name.value} already has an entry: {earlier.base_place.at}"
@@ -70,7 +91,7 @@ def _same(link: Linking, word: Written[str], base: Glaze, top: Glaze) -> bool:
     return True
 
 
-def _combination(entry: CombinationEntry, base: Glaze, top: Glaze) -> Combination:
+def _combination(entry: CombinationEntry, base: Glaze, top: Glaze, photo: Written[str | Unknown]) -> Combination:
     return Combination(
         id=f"{top.id}-over-{base.id}",
         path=entry.path,
@@ -80,7 +101,7 @@ def _combination(entry: CombinationEntry, base: Glaze, top: Glaze) -> Combinatio
         coats=entry.coats,
         name=entry.name,
         looks=entry.looks,
-        photo=entry.photo,
+        photo=photo,
         on_chart=entry.on_chart.value is not False,
         keep_off_food=entry.keep_off_food,
         body=entry.body,

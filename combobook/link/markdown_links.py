@@ -90,7 +90,7 @@ def _named(link: Linking, path: str, target: str, place: Place, known: Mapping[s
         stem = name if folder == "photos" else name.removesuffix(".md")
         if folder in known and stem in known[folder] and (folder == "photos" or name.endswith(".md")):
             if folder == "photos":
-                link.photo(stem, place)
+                link.photos_named.add(stem)
             return Link(kind=folder, id=known[folder][stem], fragment=fragment)
     _unknown(link, target, place, tried, known)
     return None

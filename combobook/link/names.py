@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 
 from combobook.entries import Entries, Written
 from combobook.problems import Place, Problem, Severity
-from combobook.spelling import did_you_mean
+from combobook.spelling import did_you_mean, nearest
 
 
 class Named(Protocol):
@@ -27,8 +27,9 @@ class Names:
     def __init__(self, kind: str, folder: str, entries: Iterable[E], said: Mapping[str, tuple[str, ...]]) -> None:
         """`said` gives the name and mark of each id; `folder` is the kind's in the content folder."""
         self.kind, self.folder = kind, folder
+        self._near: dict[str, str] = {}
         self._ids: dict[str, list[str]] = {}
-        for entry in entries:
+        for entry in sorted(entries, key=lambda e: e.id):
             for word in (entry.id, *said.get(entry.id, ())):
                 ids = self._ids.setdefault(folded(word), [])
                 if entry.id not in ids:
@@ -41,6 +42,10 @@ class Names:
     def ids(self, word: str) -> tuple[str, ...]:
         """Every id that the word fits."""
         return tuple(self._ids.get(folded(word), ()))
+
+    def nearly(self, word: str) -> tuple[str, ...]:
+        """Every id that the word fits, or that it was likely meant to fit: for guesses only."""
+        return self.ids(word) or self.ids(nearest(word, self._words) or "")
 
     def find(
         self, word: Written[str], entries: Entries, doubled: frozenset[str], problems: list[Problem]
@@ -61,7 +66,7 @@ class Names:
         """True where a withheld entry goes by this word, or may: its mark may be what could not be read."""
         if (self.folder, folded(word)) in entries.withheld:
             return True
-        return any(folder == self.folder for folder, _ in entries.withheld) and not did_you_mean(word, self._words)
+        return any(folder == self.folder for folder, _ in entries.withheld) and not self._meant(word)
 
     def _ambiguous(self, word: Written[str], ids: tuple[str, ...]) -> Problem:
         files = " and ".join(f"{self.folder}/{i}.md" for i in ids)
@@ -72,8 +77,14 @@ class Names:
 
     def _unknown(self, word: Written[str]) -> Problem:
         message = f"no {self.kind} called `{word.value}`"
-        fix = did_you_mean(word.value, self._words) or f"write {self.folder}/<{self.kind}>.md first, or mend the name"
+        fix = self._meant(word.value) or f"write {self.folder}/<{self.kind}>.md first, or mend the name"
         return error(word.place, f"unknown-{self.kind}", message, fix, len(word.value))
+
+    def _meant(self, word: str) -> str:
+        """`did you mean …?`, looked for once: a log writes the same slip in many rows."""
+        if word not in self._near:
+            self._near[word] = did_you_mean(word, self._words)
+        return self._near[word]
 
 
 def folded(word: str) -> str:

@@ -56,14 +56,15 @@ def _linked(link: Linking, row: LogRow) -> Joined | None:
     top = link.glaze(row.top) if row.top is not None else None
     clay = link.clay(_text(row.clay)) if isinstance(row.clay.value, str) else None
     firing = _firing(link, row.firing)
-    if isinstance(row.photo.value, str):
-        link.photo(row.photo.value, row.photo.place)
+    photo = link.photo(row.photo)
     known = base is not None and (row.top is None or top is not None)
     known = known and not (isinstance(row.clay.value, str) and clay is None)
     known = known and not (isinstance(row.firing.value, str) and firing is None)
     if base is None or not known:
+        link.tiles_left_out.add(row.tile.value.upper())
         return None
     cells = {name: getattr(row, name) for name in ("clay", "firing", "kiln_shelf", "stood", *_OF_THE_ROW)}
+    cells["photo"] = photo
     joined = Joined(
         row=row,
         base=base,
@@ -80,7 +81,7 @@ def _firing(link: Linking, word: Written[str | Unknown]) -> Firing | None:
     if not isinstance(word.value, str):
         return None
     found = link.firing_names.find(_text(word), link.entries, frozenset(), link.problems)
-    return next((f for f in link.entries.firings if f.id == found), None)
+    return link.firings[found] if found else None
 
 
 def _twice_the_same(link: Linking, joined: Joined) -> Joined:
@@ -172,7 +173,8 @@ def _two_ways(
     link: Linking, joined: Joined, name: str, here: Written[Any], said: str, earlier: str, there: Written[Any]
 ) -> None:
     column = name.replace("_", " ")
-    message = f"tile {joined.row.tile.value} is written down two ways: `{column}` is {said} here and {earlier} at {there.at.at}"
+    tile = joined.row.tile.value
+    message = f"tile {tile} is written down two ways: `{column}` is {said} here and {earlier} at {there.at.at}"
     fix = "look at the tile, and mend the row that is wrong; if these are two tiles, give one of them another mark"
     link.problems.append(error(here.place, "tile-two-ways", message, fix, 1))
 
