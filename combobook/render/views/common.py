@@ -14,6 +14,7 @@ NAV: tuple[tuple[str, str], ...] = (
     ("layerings", "layerings.html"),
     ("grid", "grid.html"),
     ("forms", "forms.html"),
+    ("clays", "clays.html"),
     ("firings", "firings.html"),
     ("cautions", "index.html#cautions"),
 )

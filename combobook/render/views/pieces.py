@@ -168,10 +168,10 @@ def _small_card(desk: Desk, verdict: LayeringVerdict, name: str) -> SmallCard:
         image=image(whole.picture, desk),
         no_image=desk.text("tiles.not_made") if untested else desk.words("picture.none"),
         looks=whole.looks,
-        food=Signed(key=whole.food_key, mark=small_sign(whole.food_mark), words=short_food(desk, whole)),
-        to_do=Signed(key=whole.movement_key, mark=small_sign(whole.movement_mark), words=whole.to_do),
+        food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
+        to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=whole.to_do),
         catch=_catch(whole),
-        trust=Signed(key=whole.evidence_key, mark=small_sign(whole.evidence_mark), words=upper_first(whole.evidence)),
+        trust=Signed(key=whole.evidence_key, mark=sign(whole.evidence_mark), words=upper_first(whole.evidence)),
         shelf=whole.on_shelf,
     )
 
@@ -185,7 +185,7 @@ def short_food(desk: Desk, whole: LayeringCard) -> str:
 def _catch(whole: LayeringCard) -> Signed | None:
     if not whole.catch_plate:
         return None
-    return Signed(key="catch", mark=small_sign("catch-plate"), words=upper_first(whole.catch_plate))
+    return Signed(key="catch", mark=sign("catch-plate"), words=upper_first(whole.catch_plate))
 
 
 def upper_first(text: str) -> str:

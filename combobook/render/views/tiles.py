@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,7 +18,7 @@ from combobook.verdicts import TileFire
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileRow:
-    """One tile at one coat count: its picture, its mark and line, then a cell for each of the table's heads."""
+    """One tile at one coat count, with where it is written, and a cell for each head."""
 
     image: Image | None
     tile: str
@@ -28,52 +28,46 @@ class TileRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileTable:
-    """Every row, with its label for those who listen."""
+    """Every row, and the label of the whole for those who listen. The first head is the tile's own."""
 
     label: str
     heads: tuple[str, ...]
-    """Of every column but the picture's; the first is the tile's."""
     rows: tuple[TileRow, ...]
-    pictures: bool
+    pictures: str
+    """The head over the pictures; empty where no row has one."""
     empty: str
-
-
-_COLUMNS = ("layers", "coats", "clay", "firing", "shelf", "fired", "stood", "ran", "faults", "looks")
 
 
 def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, leave_out: str = "layers") -> TileTable:
     """The table of these tiles in their order; `leave_out` is the column that the page itself answers."""
-    columns = tuple(name for name in _COLUMNS if name != leave_out)
+    columns = tuple(column for column in COLUMNS if column != leave_out)
     rows = tuple(_row(desk, tile, root, columns) for tile in tiles)
     return TileTable(
         label=label,
-        heads=tuple(desk.text(f"tiles.head.{name}") for name in ("tile", *columns)),
+        heads=tuple(desk.text(f"tiles.columns.{column}") for column in ("tile", *columns)),
         rows=rows,
-        pictures=any(row.image for row in rows),
+        pictures=desk.text("tiles.columns.picture") if any(row.image for row in rows) else "",
         empty=desk.text("tiles.none"),
     )
 
 
 def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> TileRow:
-    clay, firing = tile.clay, tile.firing
-    said: dict[str, str | Markup] = {
-        "layers": _layers(desk, tile, root),
-        "coats": coats_said(desk, tile),
-        "clay": link(f"{root}clays/{clay.id}.html", clay.name.value) if clay else desk.words("not_known"),
-        "firing": link(f"{root}firings/{firing.id}.html", firing.id) if firing else desk.words("tile.not_fired"),
-        "shelf": known(tile.kiln_shelf, desk),
-        "fired": fired_words(desk, desk.edition.judged.tile_fire.get(tile.place)),
-        "stood": known(tile.stood, desk),
-        "ran": ran_words(desk, tile),
-        "faults": faults_words(desk, tile),
-        "looks": known(tile.looks, desk) if tile.looks.value is not NOT_KNOWN else "",
-    }
     return TileRow(
         image=image(tile_picture(desk.edition, tile), desk, "thumb"),
         tile=tile.tile.value,
         at=tile.place.at,
-        cells=tuple(said[name] for name in columns),
+        cells=tuple(COLUMNS[column](desk, tile, root) for column in columns),
     )
+
+
+def _clay(desk: Desk, tile: TestTile, root: str) -> str | Markup:
+    clay = tile.clay
+    return link(f"{root}clays/{clay.id}.html", clay.name.value) if clay else desk.words("not_known")
+
+
+def _firing(desk: Desk, tile: TestTile, root: str) -> str | Markup:
+    firing = tile.firing
+    return link(f"{root}firings/{firing.id}.html", firing.id) if firing else desk.words("tile.not_fired")
 
 
 def _layers(desk: Desk, tile: TestTile, root: str) -> Markup:
@@ -117,3 +111,18 @@ def faults_words(desk: Desk, tile: TestTile) -> str:
     if not isinstance(faults, tuple):
         return desk.text("tiles.nobody_looked")
     return desk.words.fact("", faults) if faults else desk.text("tiles.none_seen")
+
+
+COLUMNS: Mapping[str, Callable[[Desk, TestTile, str], str | Markup]] = {
+    "layers": _layers,
+    "coats": lambda desk, tile, _: coats_said(desk, tile),
+    "clay": _clay,
+    "firing": _firing,
+    "shelf": lambda desk, tile, _: known(tile.kiln_shelf, desk),
+    "fired": lambda desk, tile, _: fired_words(desk, desk.edition.judged.tile_fire.get(tile.place)),
+    "stood": lambda desk, tile, _: known(tile.stood, desk),
+    "ran": lambda desk, tile, _: ran_words(desk, tile),
+    "faults": lambda desk, tile, _: faults_words(desk, tile),
+    "looks": lambda desk, tile, _: known(tile.looks, desk) if tile.looks.value is not NOT_KNOWN else "",
+}
+"""Every column but the tile's own, left to right (words at `site.tiles.columns`)."""

@@ -1,0 +1,101 @@
+"""Clay bodies: what each can take, and what was fired on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from combobook.book import TestTile
+from combobook.cones import ConeRange
+from combobook.edition import Edition
+from combobook.entries import Clay, Unknown
+from combobook.render.views.desk import Desk, desk
+from combobook.render.views.page import Page
+from combobook.render.views.pieces import Fact, SmallCard, known, small_card
+from combobook.render.views.surfaces import melts
+from combobook.render.views.tiles import tile_table
+
+ROOT = "../"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClayLine:
+    """A clay in the list of them all."""
+
+    href: str
+    name: str
+    mark: str
+    cone: str
+    tone: str
+    looks: str
+    warning: str
+    tiles: str
+
+
+def pages(edition: Edition) -> Iterator[Page]:
+    """The list by name, then one page a clay."""
+    laid_out = desk(edition)
+    tiles = _tiles_by_clay(edition)
+    clays = sorted(edition.book.clays.values(), key=lambda clay: (clay.name.value.casefold(), clay.id))
+    lines = tuple(_line(laid_out, clay, tiles.get(clay.id, ())) for clay in clays)
+    yield Page(
+        path="clays.html", template="clays.html", title=laid_out.text("clays.title"), view={"clays": lines}, nav="clays"
+    )
+    for clay in clays:
+        view = _view(laid_out, clay, tiles.get(clay.id, ()))
+        yield Page(path=f"clays/{clay.id}.html", template="clay.html", title=clay.name.value, view=view, nav="clays")
+
+
+def _tiles_by_clay(edition: Edition) -> dict[str, tuple[TestTile, ...]]:
+    found: dict[str, list[TestTile]] = {}
+    for tile in edition.book.tiles:
+        if tile.clay is not None:
+            found.setdefault(tile.clay.id, []).append(tile)
+    return {clay: tuple(some) for clay, some in found.items()}
+
+
+def _cone(desk: Desk, clay: Clay) -> str:
+    span = clay.cone.value
+    if not isinstance(span, ConeRange):
+        return desk.words("not_known")
+    return str(span.low) if span.low == span.high else desk.text("cone_range", low=span.low, high=span.high)
+
+
+def _warning(desk: Desk, clay: Clay) -> str:
+    return desk.text("clays.warning", cone=desk.book.studio.cone.value) if melts(desk, clay) else ""
+
+
+def _line(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> ClayLine:
+    return ClayLine(
+        href=f"clays/{clay.id}.html",
+        name=clay.name.value,
+        mark="" if isinstance(clay.mark.value, Unknown) else clay.mark.value,
+        cone=_cone(desk, clay),
+        tone=known(clay.tone, desk),
+        looks=known(clay.looks, desk),
+        warning=_warning(desk, clay),
+        tiles=desk.words.counted("tiles", len({tile.tile.value for tile in tiles})),
+    )
+
+
+def _view(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> dict[str, object]:
+    facts = {
+        "mark": known(clay.mark, desk),
+        "cone": _cone(desk, clay),
+        "tone": known(clay.tone, desk),
+        "looks": known(clay.looks, desk),
+    }
+    return {
+        "facts": tuple(Fact(name=desk.text(f"clays.facts.{key}"), value=value) for key, value in facts.items()),
+        "warning": _warning(desk, clay),
+        "prose": desk.prose(clay.body, ROOT, under=2),
+        "cards": _cards(desk, tiles),
+        "table": tile_table(desk, tiles, ROOT, desk.text("clays.table", clay=clay.name.value), "clay"),
+    }
+
+
+def _cards(desk: Desk, tiles: tuple[TestTile, ...]) -> tuple[SmallCard, ...]:
+    """The layerings that have a tile on it, each once, by name."""
+    pairs = {(tile.base.id, tile.top.id) for tile in tiles if tile.top is not None}
+    verdicts = (desk.edition.judged.layerings[pair] for pair in pairs)
+    return tuple(sorted((small_card(desk, verdict, "over") for verdict in verdicts), key=lambda card: card.name))
