@@ -112,17 +112,20 @@ def worst_first(tile: TestTile) -> tuple[bool, bool, Fraction, int, str, tuple[i
 
 
 def _facts(desk: Desk, firing: Firing) -> tuple[Fact, ...]:
-    rate, peak, hold = firing.rate.value, firing.peak.value, firing.hold.value
     values: dict[str, str | Markup] = {
         "date": known(firing.date, desk),
         "cone": str(firing.cone.value),
         "kiln": known(firing.kiln, desk),
-        "rate": desk.text("firings.per_hour", c=number(rate)) if isinstance(rate, Fraction) else known(firing.rate, desk),
-        "peak": desk.text("firings.degrees", c=number(peak)) if isinstance(peak, Fraction) else known(firing.peak, desk),
-        "hold": desk.text("firings.minutes", n=number(hold)) if isinstance(hold, Fraction) else known(firing.hold, desk),
+        "rate": _measured(desk, "per_hour", firing.rate.value),
+        "peak": _measured(desk, "degrees", firing.peak.value),
+        "hold": _measured(desk, "minutes", firing.hold.value),
         "cooling": known(firing.cooling, desk),
     }
     return tuple(Fact(name=desk.text(f"firings.facts.{key}"), value=value) for key, value in values.items())
+
+
+def _measured(desk: Desk, key: str, value: Fraction | Unknown) -> str:
+    return desk.words("not_known") if isinstance(value, Unknown) else desk.text(f"firings.{key}", n=number(value))
 
 
 def _shelf(desk: Desk, shelf: ShelfFire) -> ShelfView:

@@ -78,7 +78,7 @@ def _facts(desk: Desk, form: Form) -> tuple[Fact, ...]:
     not_known = desk.words("not_known")
     values = {
         "height": desk.words.length(height) if isinstance(height, Fraction) else not_known,
-        "holds_food": desk.text("yes" if holds else "no") if isinstance(holds, bool) else desk.text("forms.not_known_food"),
+        "holds_food": desk.text("yes" if holds is True else "no" if holds is False else "forms.not_known_food"),
         "inside": desk.text(f"forms.inside_{inside.value}") if isinstance(inside, Inside) else not_known,
         "area": desk.text("forms.area", cm2=round(area / SQUARE_CM)) if isinstance(area, Fraction) else not_known,
     }

@@ -18,7 +18,6 @@ class PlaceView:
     """One form: its drawing, and outside and inside told apart."""
 
     id: str
-    id: str
     name: str
     href: str
     """Relative to site/."""
@@ -44,7 +43,6 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
     open_plate = any(found.wording == "open" for found in band.none)
     short_key = "short_open" if open_plate else "short_none"
     return PlaceView(
-        id=band.form.id,
         id=band.form.id,
         name=band.form.name.value,
         href=f"forms.html#{band.form.id}",
