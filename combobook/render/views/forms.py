@@ -35,7 +35,7 @@ class FormView:
 def pages(edition: Edition) -> Iterator[Page]:
     """One page with every form, by file name."""
     laid_out = desk(edition)
-    view = {"forms": tuple(_form(laid_out, form) for form in edition.book.forms.values())}
+    view: dict[str, object] = {"forms": tuple(_form(laid_out, form) for form in edition.book.forms.values())}
     yield Page(path="forms.html", template="forms.html", title=laid_out.text("forms.title"), view=view, nav="forms")
 
 

@@ -14,5 +14,5 @@ def pages(edition: Edition) -> Iterator[Page]:
     laid_out = desk(edition)
     for page in edition.book.pages.values():
         path, title = f"pages/{page.id}.html", page.title.value
-        view = {"prose": laid_out.prose(page.body, "../")}
+        view: dict[str, object] = {"prose": laid_out.prose(page.body, "../")}
         yield Page(path=path, template="free.html", title=title, view=view, nav="")
