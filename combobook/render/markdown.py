@@ -86,8 +86,8 @@ class Prose:
         if (tag, name) == ("img", "src"):
             link = self._links.get((self._path, value))
             return link.id if link is not None and link.kind == "photos" and link.id in self._pictures else None
-        if name != "href":
-            return value if name == "alt" or value.isalnum() else None
+        if name != "href":  # nh3 sets `rel` itself: an author's is not on the list.
+            return value if name in ("alt", "rel") or value.isalnum() else None
         link = self._links.get((self._path, value))
         if link is not None:
             return self._target(link)
