@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from combobook import bootstrap, machine
+from combobook import bootstrap
 
 # Only these make sheets, and only sheets need the system's text libraries.
 MAKE_SHEETS = ("publish", "show")
@@ -15,7 +15,7 @@ def main() -> None:
     words = [word for word in sys.argv[1:] if not word.startswith("-")]
     asks_for_help = "--help" in sys.argv
     makes_sheets = words[:1] and words[0] in MAKE_SHEETS and not asks_for_help
-    bootstrap.prepare("combobook", needs=(machine.SHEETS,) if makes_sheets else ())
+    bootstrap.prepare("combobook", needs=("sheets",) if makes_sheets else ())
     from combobook.cli import run
 
     raise SystemExit(run(sys.argv[1:]))

@@ -1,19 +1,16 @@
 """Set up a fresh checkout: `.venv` beside pyproject.toml, what it names installed, and on inside it.
 
 Standard library alone, and written so that an older Python can read it far enough to say that it is too old.
-Run as a script (`python bootstrap.py --report EXTRA`) it tells what the interpreter that runs it lacks.
+Run as a script (`python bootstrap.py --report ROOT EXTRA`) it tells what the interpreter that runs it lacks. Most
+starts find everything in place, so what only a set-up needs is imported where it is used: `check` starts in a blink.
 """
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import re
-import shutil
-import subprocess
 import sys
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -131,7 +128,7 @@ def _fresh(root: Path, venv: Path, extra: str) -> bool:
         stamp = json.loads((venv / _STAMP).read_text(encoding="utf-8"))
         return (
             stamp["root"] == str(root)
-            and stamp["project"] == _fingerprint(root)
+            and stamp["project"] == _project(root)
             and extra in ("", stamp["extra"])
             and stamp["packages"] == os.stat(stamp["site"]).st_mtime_ns
             and _python(venv).exists()
@@ -141,8 +138,8 @@ def _fresh(root: Path, venv: Path, extra: str) -> bool:
         return False
 
 
-def _fingerprint(root: Path) -> str:
-    return hashlib.sha256((root / "pyproject.toml").read_bytes()).hexdigest()
+def _project(root: Path) -> str:
+    return (root / "pyproject.toml").read_text(encoding="utf-8")
 
 
 def _stamp(root: Path, venv: Path, extra: str) -> None:
@@ -150,7 +147,7 @@ def _stamp(root: Path, venv: Path, extra: str) -> None:
     import sysconfig
 
     site = sysconfig.get_path("purelib", vars={"base": str(venv), "platbase": str(venv)})
-    facts: dict[str, object] = {"root": str(root), "project": _fingerprint(root), "extra": extra, "site": site}
+    facts: dict[str, object] = {"root": str(root), "project": _project(root), "extra": extra, "site": site}
     try:
         facts.update(packages=os.stat(site).st_mtime_ns, python=list(sys.version_info[:2]))
         new = venv / ("%s.%d" % (_STAMP, os.getpid()))
@@ -198,6 +195,8 @@ def _stamped_extra(venv: Path) -> str:
 
 def _report(root: Path, venv: Path, extra: str) -> list[str] | None:
     """What `.venv` lacks, asked of its own Python (which stamps it where that is nothing); None: it is no use."""
+    import subprocess
+
     command = [str(_python(venv)), "-I", str(Path(__file__).resolve()), "--report", str(root), extra]
     try:
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, timeout=120)
@@ -231,6 +230,9 @@ def _answer(root: Path, extra: str) -> None:
 
 def _make(venv: Path) -> None:
     """An empty virtual environment with pip, whatever stood there."""
+    import shutil
+    import subprocess
+
     from combobook.machine import install_with_apt
 
     python = getattr(sys, "_base_executable", None) or sys.executable
@@ -251,6 +253,8 @@ def _make(venv: Path) -> None:
 
 def _install(root: Path, venv: Path, extra: str) -> None:
     """`pip install -e .`; the stamp is gone while it runs, so that a half-done one is never taken for whole."""
+    import subprocess
+
     try:
         os.remove(str(venv / _STAMP))
     except OSError:
@@ -271,7 +275,9 @@ def _alone(root: Path) -> Iterator[None]:
     try:
         import fcntl
     except ImportError:
+        import hashlib
         import msvcrt
+        import tempfile
 
         name = "combobook-%s.lock" % hashlib.sha256(str(root).encode()).hexdigest()[:16]
         with open(os.path.join(tempfile.gettempdir(), name), "a+") as lock:
@@ -294,11 +300,15 @@ def _go_on_inside(venv: Path, module: str, turn: int) -> None:
     sys.stdout.flush()
     sys.stderr.flush()
     if os.name == "nt":
+        import subprocess
+
         raise SystemExit(subprocess.call(command, env=environment))
     os.execve(command[0], command, environment)
 
 
 def _meet(needs: tuple[str, ...]) -> None:
+    if not needs:
+        return
     from combobook import machine
 
     lack = machine.missing(needs)
@@ -308,6 +318,8 @@ def _meet(needs: tuple[str, ...]) -> None:
 
 
 def _too_old(module: str) -> str:
+    import shutil
+
     text = "Python %d.%d or newer is needed, this is %d.%d." % (OLDEST + tuple(sys.version_info[:2]))
     for minor in range(20, OLDEST[1] - 1, -1):
         if shutil.which("python3.%d" % minor):

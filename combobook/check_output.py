@@ -19,7 +19,7 @@ _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _OPENS_ELSEWHERE = ("http:", "https:", "mailto:", "tel:")
 _SVG_ID = re.compile(r"""\sid\s*=\s*["']([^"']+)["']""")
 # How Python prints what no template meant to show.
-_MACHINE_WORDS = re.compile(r"&lt;[\w.]+: &#39;|&lt;[\w. ]+ at 0x|Unknown\.NOT_KNOWN|\bFraction\(\d|\bWritten\(value=")
+_MACHINE_WORDS = re.compile(r"&lt;[\w.]+: &#39;|&lt;[\w. ]+ at 0x|Unknown\.NOT_KNOWN|Fraction\(\d|Written\(value=")
 _HELP = "this is a fault of the program or the theme, not of the content: please report it"
 
 

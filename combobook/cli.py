@@ -7,10 +7,7 @@
 from __future__ import annotations
 
 import os
-import platform
 import sys
-import tempfile
-import traceback
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -207,6 +204,10 @@ def _must_draw_sheets() -> None:
 
 def _confess(fault: BaseException) -> None:
     """One short paragraph on the screen; what happened goes into a log file."""
+    import platform
+    import tempfile
+    import traceback
+
     account = (
         f"combobook {__version__}, Python {platform.python_version()}, {platform.platform()}\n"
         f"arguments: {sys.argv[1:]}\n\n{''.join(traceback.format_exception(fault))}"

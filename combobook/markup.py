@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html import unescape
+from typing import NamedTuple
 
 _ATTRIBUTES = r"""((?:\s+[^\s=>/"']+(?:\s*=\s*(?:"[^"]*"|'[^']*'|[^\s>"']+))?)*)\s*/?>"""
 _TAG = re.compile(
@@ -23,8 +25,7 @@ _CSS_URL = re.compile(r"""url\(\s*(?:"([^"]*)"|'([^']*)'|([^)"'\s]*))\s*\)|@impo
 _CSS_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reference:
+class Reference(NamedTuple):
     """Something a page or style sheet points to. `loads`: a browser fetches it unasked; else a person follows it."""
 
     target: str
@@ -61,9 +62,7 @@ def read_markup(text: str) -> Markup:
             markup.title = unescape(content).strip()
         elif tag == "style":
             markup.references += css_references(content, match.start())
-        attributes = _attributes(raw_attributes or plain_attributes)
-        if attributes or tag in ("a", "h1", "img"):
-            _note(markup, text, tag, attributes, match.start(), match.end())
+        _note(markup, text, match, tag, raw_attributes or plain_attributes or "")
     return markup
 
 
@@ -71,31 +70,42 @@ def css_references(style: str, offset: int = 0) -> list[Reference]:
     """What a style sheet loads; `offset` is that of its first character in the file it stands in."""
     style = _CSS_COMMENT.sub(lambda comment: " " * len(comment[0]), style)
     return [
-        Reference(target=next((g for g in match.groups() if g), ""), loads=True, offset=offset + match.start())
+        Reference(next((g for g in match.groups() if g), ""), True, offset + match.start())
         for match in _CSS_URL.finditer(style)
     ]
 
 
-def _attributes(text: str) -> dict[str, str]:
-    if not text:
-        return {}
-    return {
+def _note(markup: Markup, text: str, match: re.Match[str], tag: str, attributes: str) -> None:
+    name, language, speaks, targets = _asked_of(tag, attributes)
+    start, end = match.span()
+    if tag == "html":
+        markup.language = language
+    elif tag == "h1":
+        markup.headings.append(start)
+    if name is not None:
+        markup.ids.append((name, start))
+    if not speaks and (tag == "img" or not _has_words(text, end, f"</{tag}")):
+        markup.wordless.append((tag, start))
+    for target, loads in targets:
+        markup.references.append(Reference(target, loads, start))
+
+
+@lru_cache(maxsize=1 << 16)
+def _asked_of(tag: str, text: str) -> tuple[str | None, str, bool, tuple[tuple[str, bool], ...]]:
+    """Of one tag: its id, its language, whether it needs no words within, and what it points to.
+
+    Kept from tag to tag and page to page: most of what a page says to a browser other pages have said before.
+    """
+    attributes = {
         m[1].lower(): unescape(value) if "&" in (value := m[2] or m[3] or m[4] or "") else value
         for m in _ATTRIBUTE.finditer(text)
     }
-
-
-def _note(markup: Markup, text: str, tag: str, attributes: Mapping[str, str], start: int, end: int) -> None:
-    if tag == "html":
-        markup.language = attributes.get("lang", "").strip()
-    elif tag == "h1":
-        markup.headings.append(start)
-    if not _speaks(tag, attributes, text, end):
-        markup.wordless.append((tag, start))
-    if "id" in attributes:
-        markup.ids.append((attributes["id"], start))
-    for target, loads in _targets(tag, attributes):
-        markup.references.append(Reference(target=target, loads=loads, offset=start))
+    speaks = True
+    if tag == "img":
+        speaks = "alt" in attributes
+    elif tag == "h1" or (tag == "a" and "href" in attributes):
+        speaks = bool(attributes.get("aria-label"))
+    return attributes.get("id"), attributes.get("lang", "").strip(), speaks, tuple(_targets(tag, attributes))
 
 
 def _targets(tag: str, attributes: Mapping[str, str]) -> Iterator[tuple[str, bool]]:
@@ -122,4 +132,6 @@ def _speaks(tag: str, attributes: Mapping[str, str], text: str, end: int) -> boo
 
 def _has_words(text: str, start: int, closing: str) -> bool:
     inner = text[start : text.find(closing, start)]
+    if inner[:1].isalnum():
+        return True
     return bool(_ANY_TAG.sub("", inner).strip()) or _SPEAKS.search(inner) is not None

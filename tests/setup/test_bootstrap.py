@@ -231,7 +231,7 @@ def test_installed_as_a_package_it_never_sets_up(checkout: Checkout, tmp_path: P
 
 def test_an_older_python_is_told_which_to_use(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     monkeypatch.setattr(bootstrap, "OLDEST", (4, 0))
-    monkeypatch.setattr(bootstrap.shutil, "which", lambda name: None)
+    monkeypatch.setattr(shutil, "which", lambda name: None)
     with pytest.raises(SystemExit) as stopped:
         bootstrap.prepare("combobook")
     assert stopped.value.code == 3

@@ -6,6 +6,7 @@ import json
 import re
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -157,7 +158,7 @@ class NoExceptionError(BaseException):
 def test_a_fault_of_our_own_ends_with_3_a_log_and_no_traceback(
     room: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], failure: BaseException
 ) -> None:
-    monkeypatch.setattr(cli.tempfile, "tempdir", str(room))
+    monkeypatch.setattr(tempfile, "tempdir", str(room))
     a_broken_pass(monkeypatch, failure)
     assert cli.run(["check"]) == 3
     err = capsys.readouterr().err
@@ -174,7 +175,7 @@ def test_a_fault_of_our_own_ends_with_3_a_log_and_no_traceback(
 def test_where_no_log_can_be_written_the_fault_itself_is_named(
     room: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(cli.tempfile, "tempdir", str(room / "gone"))
+    monkeypatch.setattr(tempfile, "tempdir", str(room / "gone"))
     a_broken_pass(monkeypatch, KeyError("wings"))
     assert cli.run(["check"]) == 3
     assert "No log could be written. It was: KeyError: 'wings'." in capsys.readouterr().err
