@@ -10,14 +10,21 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from combobook.edition import Edition
 from combobook.problems import Problem
-from combobook.render.views import glaze, layering
+from combobook.render.views import clays, firings, forms, free, glaze, grid, index, layering, layerings
 from combobook.render.views.common import common, nav
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import sprite
 
 KINDS: tuple[Callable[[Edition], Iterator[Page]], ...] = (
+    index.pages,
     glaze.pages,
     layering.pages,
+    layerings.pages,
+    grid.pages,
+    forms.pages,
+    clays.pages,
+    firings.pages,
+    free.pages,
 )
 """Every kind of page, in the order in which they are set."""
 

@@ -9,11 +9,13 @@ from combobook.edition import Edition
 from combobook.entries import FoodLabel, Glaze
 from combobook.render.views.desk import Desk, desk, has_page
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Signed, layering_card, short_food, sign, small_sign, sprite, upper_first
+from combobook.render.views.pieces import Signed, layering_card, short_food, sign, small_sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
 MOST_WITH_PICTURES = 28
 """Beyond so many glazes a picture in a square shows nothing, and the page would grow heavy: marks alone."""
+MOST_IN_THE_COLUMN = 21
+"""More columns than these need the whole width of a window."""
 FOOD = ("keep_off", "not_known", "labels_allow", "lab_report")
 
 
@@ -59,10 +61,10 @@ def pages(edition: Edition) -> Iterator[Page]:
         "lead": laid_out.text("grid.lead", tested=tested, all=count),
         "heads": tuple(_head(glaze) for glaze in glazes),
         "rows": rows,
+        "size": "wide" if len(glazes) > MOST_IN_THE_COLUMN else "",
         "legend": _legend(laid_out),
         "piece": laid_out.words("food.piece"),
         "drawings": laid_out.words("edition.drawings") + "." if _all_drawn(edition, pictures) else "",
-        "sprite": sprite(),
     }
     yield Page(path="grid.html", template="grid.html", title=laid_out.text("grid.title"), view=view, nav="grid")
 

@@ -43,9 +43,8 @@ def pages(edition: Edition) -> Iterator[Page]:
         if has_page(verdict):
             view = _view(laid_out, verdict)
             title = laid_out.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
-            yield Page(
-                path=f"combinations/{verdict.id}.html", template="layering.html", title=title, view=view, nav="layerings"
-            )
+            path = f"combinations/{verdict.id}.html"
+            yield Page(path=path, template="layering.html", title=title, view=view, nav="layerings")
 
 
 def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:

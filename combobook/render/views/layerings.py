@@ -9,7 +9,7 @@ from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.render.views.desk import Desk, desk, has_page
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Signed, layering_card, short_food, small_sign, sprite, upper_first
+from combobook.render.views.pieces import Signed, layering_card, short_food, small_sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
 
@@ -46,7 +46,6 @@ def pages(edition: Edition) -> Iterator[Page]:
         ),
         "by_first": _groups(laid_out, laid_out.on, "then"),
         "by_top": _groups(laid_out, laid_out.over, "first"),
-        "sprite": sprite(),
     }
     title = laid_out.text("layerings.title")
     yield Page(path="layerings.html", template="layerings.html", title=title, view=view, nav="layerings")
@@ -78,11 +77,12 @@ def _by_other(verdicts: tuple[LayeringVerdict, ...], side: str) -> list[Layering
 def _line(desk: Desk, verdict: LayeringVerdict, side: str) -> Line:
     """The line, made once for each side."""
     whole = layering_card(desk, verdict)
+    to_do = f"{whole.to_do}, {whole.catch_plate}" if whole.catch_plate else whole.to_do
     name = {"then": whole.then, "first": desk.text("lists.over", base=whole.base)}[side]
     return Line(
         href=whole.page,
         name=name,
         food=Signed(key=whole.food_key, mark=small_sign(whole.food_mark), words=short_food(desk, whole)),
-        to_do=Signed(key=whole.movement_key, mark=small_sign(whole.movement_mark), words=whole.to_do),
+        to_do=Signed(key=whole.movement_key, mark=small_sign(whole.movement_mark), words=to_do),
         trust=Signed(key=whole.evidence_key, mark=small_sign(whole.evidence_mark), words=upper_first(whole.evidence)),
     )
