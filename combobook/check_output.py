@@ -36,7 +36,7 @@ def check_output(files: Mapping[str, bytes]) -> tuple[Problem, ...]:
             found += rule(path, texts[path], page)
         found += _machine_words(path, texts[path])
     references = {path: page.references for path, page in pages.items()}
-    references |= {path: css_references(text) for path, text in texts.items() if path.endswith(".css")}
+    references |= {path: tuple(css_references(text)) for path, text in texts.items() if path.endswith(".css")}
     found += _links(files, texts, pages, references)
     return in_order(found)
 
@@ -121,7 +121,7 @@ def _links(
     files: Mapping[str, bytes],
     texts: Mapping[str, str],
     pages: Mapping[str, Markup],
-    references: Mapping[str, list[Reference]],
+    references: Mapping[str, tuple[Reference, ...]],
 ) -> Iterator[Problem]:
     names = {path: {name for name, _ in page.ids} for path, page in pages.items()}
     for path in files:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from html import unescape
 from typing import NamedTuple
@@ -33,23 +33,44 @@ class Reference(NamedTuple):
     offset: int
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Markup:
     """Of one page; offsets are into its text."""
 
-    language: str = ""
-    title: str = ""
-    headings: list[int] = field(default_factory=list)
+    language: str
+    title: str
+    headings: tuple[int, ...]
     """Where each h1 begins."""
-    ids: list[tuple[str, int]] = field(default_factory=list)
-    references: list[Reference] = field(default_factory=list)
-    wordless: list[tuple[str, int]] = field(default_factory=list)
+    ids: tuple[tuple[str, int], ...]
+    references: tuple[Reference, ...]
+    wordless: tuple[tuple[str, int], ...]
     """A link, picture or h1 that has no words for who cannot see it: which tag, and where."""
+
+
+class _Sweep:
+    """What has been found so far on the way through a page."""
+
+    def __init__(self) -> None:
+        self.language = self.title = ""
+        self.headings: list[int] = []
+        self.ids: list[tuple[str, int]] = []
+        self.references: list[Reference] = []
+        self.wordless: list[tuple[str, int]] = []
+
+    def ended(self) -> Markup:
+        return Markup(
+            language=self.language,
+            title=self.title,
+            headings=tuple(self.headings),
+            ids=tuple(self.ids),
+            references=tuple(self.references),
+            wordless=tuple(self.wordless),
+        )
 
 
 def read_markup(text: str) -> Markup:
     """Everything that `check the output` asks of a page."""
-    markup = Markup()
+    sweep = _Sweep()
     in_head = True
     for match in _TAG.finditer(text):
         raw, raw_attributes, content, plain, plain_attributes = match.groups()
@@ -58,12 +79,12 @@ def read_markup(text: str) -> Markup:
             continue
         if tag == "body":
             in_head = False
-        elif tag == "title" and in_head and not markup.title:
-            markup.title = unescape(content).strip()
+        elif tag == "title" and in_head and not sweep.title:
+            sweep.title = unescape(content).strip()
         elif tag == "style":
-            markup.references += css_references(content, match.start())
-        _note(markup, text, match, tag, raw_attributes or plain_attributes or "")
-    return markup
+            sweep.references += css_references(content, match.start())
+        _note(sweep, text, match, tag, raw_attributes or plain_attributes or "")
+    return sweep.ended()
 
 
 def css_references(style: str, offset: int = 0) -> list[Reference]:
@@ -75,19 +96,19 @@ def css_references(style: str, offset: int = 0) -> list[Reference]:
     ]
 
 
-def _note(markup: Markup, text: str, match: re.Match[str], tag: str, attributes: str) -> None:
+def _note(sweep: _Sweep, text: str, match: re.Match[str], tag: str, attributes: str) -> None:
     name, language, speaks, targets = _asked_of(tag, attributes)
     start, end = match.span()
     if tag == "html":
-        markup.language = language
+        sweep.language = language
     elif tag == "h1":
-        markup.headings.append(start)
+        sweep.headings.append(start)
     if name is not None:
-        markup.ids.append((name, start))
+        sweep.ids.append((name, start))
     if not speaks and (tag == "img" or not _has_words(text, end, f"</{tag}")):
-        markup.wordless.append((tag, start))
+        sweep.wordless.append((tag, start))
     for target, loads in targets:
-        markup.references.append(Reference(target, loads, start))
+        sweep.references.append(Reference(target, loads, start))
 
 
 @lru_cache(maxsize=1 << 16)
