@@ -9,7 +9,7 @@ from combobook.edition import Edition
 from combobook.entries import FoodLabel, Glaze
 from combobook.render.views.desk import Desk, desk, has_page
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Signed, layering_card, short_food, sign, small_sign, upper_first
+from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
 MOST_WITH_PICTURES = 28
@@ -94,7 +94,7 @@ def _tried(desk: Desk, verdict: LayeringVerdict, pictures: bool) -> Square:
         kind="tested" if tested else "untested",
         key=whole.food_key,
         href=whole.page if has_page(verdict) else "",
-        mark=small_sign(whole.food_mark),
+        mark=sign(whole.food_mark),
         picture=shown if tested else "",
         words=desk.text("grid.cell", over=whole.over, food=short_food(desk, whole), evidence=whole.evidence),
     )

@@ -9,7 +9,7 @@ from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.render.views.desk import Desk, desk, has_page
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Signed, layering_card, short_food, small_sign, upper_first
+from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
 
@@ -82,7 +82,7 @@ def _line(desk: Desk, verdict: LayeringVerdict, side: str) -> Line:
     return Line(
         href=whole.page,
         name=name,
-        food=Signed(key=whole.food_key, mark=small_sign(whole.food_mark), words=short_food(desk, whole)),
-        to_do=Signed(key=whole.movement_key, mark=small_sign(whole.movement_mark), words=to_do),
-        trust=Signed(key=whole.evidence_key, mark=small_sign(whole.evidence_mark), words=upper_first(whole.evidence)),
+        food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
+        to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=to_do),
+        trust=Signed(key=whole.evidence_key, mark=sign(whole.evidence_mark), words=upper_first(whole.evidence)),
     )

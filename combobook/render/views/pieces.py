@@ -82,19 +82,13 @@ class SmallCard:
 
 @cache
 def sign(name: str) -> Markup:
-    """A mark without words of its own: words always stand beside it."""
-    return mark(name)
-
-
-@cache
-def small_sign(name: str) -> Markup:
-    """The same as a reference into the page's `sprite`, for pages with hundreds."""
+    """A mark, without words of its own: they always stand beside it. It refers to the page's `sprite`."""
     return Markup(f'<svg class="mark" viewBox="0 0 24 24" aria-hidden="true"><use href="#mark-{escape(name)}"/></svg>')
 
 
 @cache
 def sprite() -> Markup:
-    """Every mark once, drawn nowhere: what `small_sign` refers to."""
+    """Every mark once, drawn nowhere: what `sign` refers to."""
     drawn = ((name, mark(name)) for name in MARKS)
     symbols = "".join(
         f'<symbol id="mark-{name}" viewBox="0 0 24 24">{svg[svg.index(">") + 1 : svg.rindex("<")]}</symbol>'
