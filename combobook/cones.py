@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from importlib import resources
+from itertools import pairwise
 
 WHOLE_CONES: tuple[str, ...] = (
     tuple(f"0{n}" for n in range(22, 9, -1))
@@ -59,7 +60,7 @@ class ConeRange:
 def read_cone(text: str) -> Cone | None:
     """The cone a potter wrote (`6`, `06`, `5 1/2`, `5½`, `5.5`), or None where it is no cone (`60`, `6.0`, `00`).
 
-    `05 1/2` lies between 06 and 05; `5 1/2` between 5 and 6; `022 1/2`, `14 1/2` and halves next to nothing are no cones.
+    `05 1/2` lies between 06 and 05, `5 1/2` between 5 and 6; `022 1/2` and `14 1/2` are no cones.
     """
     match = _CONE.fullmatch(text.strip())
     if match is None:
@@ -92,7 +93,7 @@ def temperature(cone: Cone, rate: Fraction) -> Fraction | None:
     row = _table().get(str(cone))
     if row is None:
         return None
-    for (r0, t0), (r1, t1) in zip(zip(RATES, row), list(zip(RATES, row))[1:], strict=False):
+    for (r0, t0), (r1, t1) in pairwise(zip(RATES, row, strict=True)):
         if rate == r0 and t0 is not None:
             return Fraction(t0)
         if rate == r1 and t1 is not None:

@@ -47,10 +47,12 @@ def themes_folder() -> Path:
 
 
 def theme_names() -> tuple[str, ...]:
+    """Every theme there is, sorted."""
     return tuple(sorted(p.name for p in themes_folder().iterdir() if (p / "style").is_dir()))
 
 
 def languages() -> tuple[str, ...]:
+    """Every language the basic theme has words in, sorted."""
     return tuple(sorted(p.stem for p in (themes_folder() / BASIC_THEME / "words").glob("*.yaml")))
 
 

@@ -106,6 +106,7 @@ def _said(cone: ConeRange | Unknown) -> str:
 
 
 def clays_and_forms(seen: Seen) -> Iterator[Problem]:
+    """Clays that cannot take the studio's cone; forms of which nobody says whether they hold food."""
     for clay in seen.link.entries.clays:
         cone, goal = clay.cone.value, seen.studio.cone.value
         if cone is not NOT_KNOWN and goal not in cone:
@@ -208,6 +209,7 @@ def lots(seen: Seen) -> Iterator[Problem]:
 
 
 def unused_photos(seen: Seen) -> Iterator[Problem]:
+    """Files in photos/ that nothing names."""
     withheld = {word for folder, word in seen.link.entries.withheld if folder == "photos"}
     for name in seen.link.photos:
         if name not in seen.link.photos_named and name.casefold() not in withheld:

@@ -93,10 +93,12 @@ def folded(word: str) -> str:
 
 
 def error(place: Place, code: str, message: str, fix: str, width: int = 1) -> Problem:
+    """An error; `width` is how many characters the caret covers."""
     return Problem(place=place, severity=Severity.ERROR, code=code, message=message, help=fix, width=max(width, 1))
 
 
 def warning(place: Place, code: str, message: str, fix: str, width: int = 1) -> Problem:
+    """A warning; `width` is how many characters the caret covers."""
     return Problem(place=place, severity=Severity.WARNING, code=code, message=message, help=fix, width=max(width, 1))
 
 

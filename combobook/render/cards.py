@@ -80,6 +80,7 @@ class LayeringCard:
 
 
 def is_house_never(edition: Edition) -> bool:
+    """House rule: nothing made here is for food."""
     return edition.book.studio.food_rule.value is FoodRule.NEVER
 
 

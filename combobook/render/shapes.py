@@ -47,7 +47,7 @@ def outline(kind: str, height: float) -> tuple[Point, ...]:
 
 
 def inside_of(outside: tuple[Point, ...], wall: float, floor: float) -> tuple[Point, ...]:
-    """The inner surface, floor to rim: the outside moved in by the wall's thickness, square to it, from the floor up."""
+    """The inner surface, floor to rim: the outside moved in by the wall's thickness, from the floor up."""
     rim = outside[-1][1]
     inner: list[Point] = []
     for i, (r, h) in enumerate(outside):
