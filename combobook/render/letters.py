@@ -65,6 +65,7 @@ def width(text: str, size: float, bold: bool = False) -> float:
 
 
 def line_width(line: Line, size: float) -> float:
+    """How wide a line of runs comes out, in the unit of `size`."""
     return sum(width(run.text, size, run.bold) for run in line)
 
 

@@ -34,6 +34,8 @@ class ChartGroup:
 
     base: str
     mark: str
+    continued: str
+    """The word for a group that goes on in another column."""
     cards: tuple[ChartCard, ...]
 
 
@@ -44,8 +46,13 @@ def chart_groups(edition: Edition) -> tuple[ChartGroup, ...]:
         key=lambda v: (_mark_order(v.base), _mark_order(v.top)),
     )
     return tuple(
-        ChartGroup(base=base.name.value, mark=base.mark.value, cards=tuple(_chart_card(edition, v) for v in verdicts))
-        for base, verdicts in ((next(iter(g)).base, g) for g in _by_base(shown))
+        ChartGroup(
+            base=verdicts[0].base.name.value,
+            mark=verdicts[0].base.mark.value,
+            continued=edition.words("chart.continued"),
+            cards=tuple(_chart_card(edition, verdict) for verdict in verdicts),
+        )
+        for verdicts in _by_base(shown)
     )
 
 

@@ -1,0 +1,284 @@
+"""The finished views that the wall chart's template places: words and CSS lengths, nothing left to decide."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from combobook.edition import Edition
+from combobook.pictures import PictureFile
+from combobook.render.cards import PictureView
+from combobook.render.chart.cards import LaidCard, LaidHead
+from combobook.render.chart.content import ChartGroup
+from combobook.render.chart.foot import Foot, FootColumn, Row
+from combobook.render.chart.head import Head, told_lines
+from combobook.render.chart.pack import Column
+from combobook.render.chart.plan import Plan
+from combobook.render.letters import Line, wrapped
+
+_CANVAS, _TILE = (72.0, 96.0), (54.0, 88.0)
+"""A drawing's canvas in mm, and the part of it that its tile takes with 2 mm about it."""
+_FINE = 5.5
+"""Pixels a printed mm that a picture should have at least; below it the next larger one is taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineView:
+    """A line of text: its pieces, and its style."""
+
+    runs: Line
+    style: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TileView:
+    src: str
+    alt: str
+    style: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardView:
+    kind: str
+    """`card`."""
+    style: str
+    tile: TileView | None
+    no_tile: str
+    name: tuple[Line, ...]
+    rim: str
+    """The class that shows the rim-band mark, or nothing."""
+    coats: tuple[str, ...]
+    food: str
+    """The class of the frame and its mark."""
+    food_lines: tuple[str, ...]
+    food_small: tuple[str, ...]
+    movement: str
+    to_do: str
+    other_unit: str
+    catch_plate: str
+    trust: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeadView:
+    """The head of a group in one column."""
+
+    kind: str
+    """`head`."""
+    style: str
+    lines: tuple[Line, ...]
+    aside: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellView:
+    style: str
+    mark: str
+    runs: Line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowView:
+    kind: str
+    cells: tuple[CellView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FootColumnView:
+    style: str
+    rows: tuple[RowView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    title: tuple[str, ...]
+    told: tuple[Line, ...]
+    columns: tuple[tuple[CardView | HeadView, ...], ...]
+    empty: str
+    foot: tuple[FootColumnView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartView:
+    language: str
+    title: str
+    lengths: Mapping[str, str]
+    """CSS lengths by name, for the style sheet."""
+    page: str
+    head: str
+    """`beside` or `below`: where the edition stands by the title."""
+    sheets: tuple[SheetView, ...]
+
+
+def mm(length: float) -> str:
+    """A CSS length."""
+    return f"{length:.3f}".rstrip("0").rstrip(".") + "mm"
+
+
+def chart_view(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> tuple[ChartView, dict[str, bytes]]:
+    """The view of the whole chart, and the pictures it shows by the names it uses."""
+    files: dict[str, bytes] = {}
+    sheets = tuple(_sheet(edition, groups, plan, n, files) for n in range(plan.sheets))
+    view = ChartView(
+        language=edition.theme.language,
+        title=f"{' '.join(plan.head.title)} · {edition.book.studio.name.value} · {edition.book.studio.edition.value}",
+        lengths={name: mm(length) for name, length in _lengths(plan).items()},
+        page=f"{mm(plan.width)} {mm(plan.height)}",
+        head="beside" if plan.head.beside else "below",
+        sheets=sheets,
+    )
+    return view, files
+
+
+def _lengths(plan: Plan) -> dict[str, float]:
+    s, air = plan.sizes, plan.air / 4
+    return {
+        "wide": plan.width,
+        "high": plan.height,
+        "side": plan.side,
+        "edge": plan.edge,
+        "inner": plan.width - 2 * plan.side,
+        "title": plan.head.title_size,
+        "head": plan.head.height,
+        "room": plan.room,
+        "foot": plan.foot.height,
+        "foot-pad": plan.foot.pad,
+        "foot-gap": plan.foot.gap,
+        "column": plan.column,
+        "column-gap": s.column_gap,
+        "large": s.large,
+        "name": plan.name_size,
+        "small": s.small,
+        "caution": s.caution,
+        "large-line": s.large_line,
+        "key-line": s.key_line,
+        "todo-line": s.todo_line,
+        "small-line": s.small_line,
+        "caution-line": s.caution_line,
+        "title-line": 1.25 * s.caution,
+        "food-mark": s.food_mark,
+        "food-indent": s.food_mark + s.of(3.6),
+        "mark": s.mark,
+        "mark-room": s.mark_room,
+        "key-mark": s.large,
+        "caution-mark": s.caution,
+        "frame": s.frame,
+        "gap": s.gap + air,
+        "pad": s.pad + air,
+        "edge-gap": s.of(2.5),
+        "text": s.text_left,
+        "tile-wide": s.tile_width,
+        "tile-high": s.tile_height + plan.air * 0.5,
+        "line-thin": s.of(0.5),
+        "line-thick": s.of(1.4),
+        "line-double": s.of(1.5),
+        "hair": max(0.2, s.of(0.3)),
+        "frame-pad": s.of(1.0),
+        "radius": s.of(1.2),
+    }
+
+
+def _sheet(
+    edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int, files: dict[str, bytes]
+) -> SheetView:
+    columns = plan.packed[n * plan.columns : (n + 1) * plan.columns]
+    return SheetView(
+        title=plan.head.title,
+        told=_told(edition, groups, plan, n),
+        columns=tuple(_column(edition, groups, plan, column, files) for column in columns),
+        empty="" if plan.packed else edition.words("chart.empty"),
+        foot=tuple(_foot_column(column, plan.foot, first) for first, column in _numbered(plan.foot)),
+    )
+
+
+def _numbered(foot: Foot) -> tuple[tuple[bool, FootColumn], ...]:
+    return tuple((n == 0, column) for n, column in enumerate(foot.columns))
+
+
+def _told(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int) -> tuple[Line, ...]:
+    lines = told_lines(edition, groups, str(n + 1), str(plan.sheets))
+    if plan.head.beside:
+        return lines
+    return tuple(part for line in lines for part in wrapped(line, plan.sizes.caution, plan.width - 2 * plan.side))
+
+
+def _column(
+    edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, column: Column, files: dict[str, bytes]
+) -> tuple[CardView | HeadView, ...]:
+    views: list[CardView | HeadView] = []
+    for stretch in column:
+        group, laid = groups[stretch.group], plan.heads[stretch.group]
+        views.append(_head(group, laid, continued=stretch.start > 0))
+        views.extend(
+            _card(edition, card, plan, files) for card in plan.cards[stretch.group][stretch.start : stretch.stop]
+        )
+    return tuple(views)
+
+
+def _head(group: ChartGroup, laid: LaidHead, *, continued: bool) -> HeadView:
+    return HeadView(
+        kind="head",
+        style=f"height:{mm(laid.height)};--name:{mm(laid.size)};--line:{mm((laid.height) / len(laid.lines))}",
+        lines=laid.lines,
+        aside=f"{group.mark} · {group.continued}" if continued else group.mark,
+    )
+
+
+def _card(edition: Edition, laid: LaidCard, plan: Plan, files: dict[str, bytes]) -> CardView:
+    card = laid.told.card
+    return CardView(
+        kind="card",
+        style=f"height:{mm(laid.height + plan.air)}",
+        tile=_tile(card.picture, plan, files) if card.picture else None,
+        no_tile=edition.words("picture.none"),
+        name=laid.name,
+        rim="m-rim-only" if card.rim_band else "",
+        coats=laid.coats,
+        food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
+        food_lines=card.food_lines,
+        food_small=laid.small,
+        movement=f"m-{card.movement_mark}",
+        to_do=card.to_do,
+        other_unit=laid.other_unit,
+        catch_plate="m-catch-plate" if card.catch_plate else "",
+        trust=laid.trust,
+    )
+
+
+def _tile(view: PictureView, plan: Plan, files: dict[str, bytes]) -> TileView:
+    """The picture covering its box; of a drawing, whose canvas is known, the tile alone."""
+    wide, high = plan.sizes.tile_width, plan.sizes.tile_height + plan.air * 0.5
+    file = view.picture.card
+    if max(file.width, file.height) < _FINE * high:
+        file = view.picture.page
+    files[file.path] = file.data
+    return TileView(src=file.path, alt=view.alt, style=_placed(file, wide, high, tile_only=view.picture.drawing))
+
+
+def _placed(file: PictureFile, wide: float, high: float, *, tile_only: bool) -> str:
+    """Width, height and shift of the picture behind its window of `wide` × `high` mm."""
+    scale = max(wide / file.width, high / file.height)
+    if tile_only and abs(file.width / file.height - _CANVAS[0] / _CANVAS[1]) < 0.01:
+        fit = min(wide / _TILE[0], high / _TILE[1])
+        scale = max(scale, fit * _CANVAS[0] / file.width)
+    across, up = file.width * scale, file.height * scale
+    return f"width:{mm(across)};height:{mm(up)};left:{mm((wide - across) / 2)};top:{mm((high - up) / 2)}"
+
+
+def _foot_column(column: FootColumn, foot: Foot, first: bool) -> FootColumnView:
+    style = f"width:{mm(column.width)}" + ("" if first else f";padding-left:{mm(foot.gap)}")
+    return FootColumnView(style=style, rows=tuple(_row(row) for row in column.rows))
+
+
+def _row(row: Row) -> RowView:
+    return RowView(
+        kind=row.kind,
+        cells=tuple(
+            CellView(
+                style=f"width:{mm(cell.width)};text-indent:{mm(cell.indent)}" if len(row.cells) > 1 else f"text-indent:{mm(cell.indent)}",
+                mark=f"m-{cell.mark}" if cell.mark else "",
+                runs=cell.line,
+            )
+            for cell in row.cells
+        ),
+    )
