@@ -28,9 +28,7 @@ class Canvas:
         self.random = np.random.default_rng(seed)
         self.scale = scale
         self.width, self.height = round(PICTURE_WIDTH * scale), round(PICTURE_HEIGHT * scale)
-        self._fx, self._fy = np.meshgrid(
-            np.fft.rfftfreq(self.width) * scale, np.fft.fftfreq(self.height) * scale
-        )
+        self._fx, self._fy = np.meshgrid(np.fft.rfftfreq(self.width) * scale, np.fft.fftfreq(self.height) * scale)
         x, y = np.meshgrid(
             (np.arange(self.width) + 0.5) / scale - PICTURE_WIDTH / 2,
             (np.arange(self.height) + 0.5) / scale - (PICTURE_HEIGHT - TILE_HEIGHT) / 2 + 1.0,

@@ -17,12 +17,16 @@ class Skin:
 
     colour: Field
     clay: Field
+    beneath: Field
+    """The colour under the upper layer: the first glaze, or the clay of a glaze alone."""
     raised: Field
     gloss: Field
     glaze: Field
     """1 where there is glaze."""
     upper: Field
     """1 where the upper layer lies (the only one of a glaze alone)."""
+    unmelted: Field
+    """1 on the layer that would be dry."""
     lowest: float
     """Mm from the top edge to which the upper layer was brushed."""
 
@@ -92,12 +96,12 @@ def crazing(canvas: Canvas, skin: Skin) -> None:
 
 
 def crawling(canvas: Canvas, skin: Skin) -> None:
-    """Islands: the glaze drew back into itself, thick-edged, and left clay or the first glaze's skin."""
+    """Islands: the glaze drew back into itself, thick-edged, and shows what is beneath."""
     pulled = canvas.noise(6.5, 8.5) + 0.35 * canvas.noise(2.6)
     away = smooth(1.02, 1.22, pulled) * smooth(0.45, 0.75, skin.upper)
     lip = np.exp(-(((pulled - 0.85) / 0.16) ** 2)) * skin.upper
     share = away[..., None]
-    skin.colour = skin.colour * (1 - share) + skin.clay * 0.72 * share
+    skin.colour = skin.colour * (1 - share) + skin.beneath * 0.85 * share
     skin.raised = skin.raised + 0.34 * lip * (1 - away) - 0.16 * away
     skin.gloss = skin.gloss * (1 - away)
     skin.glaze = skin.glaze * (1 - away)
@@ -121,10 +125,10 @@ def shivering(canvas: Canvas, skin: Skin) -> None:
 
 def dry(canvas: Canvas, skin: Skin) -> None:
     """Never melted: chalky, pale, without any shine."""
-    chalk = 0.55 * skin.upper
+    chalk = 0.55 * skin.unmelted
     skin.stain("#d9d2c6", chalk * (0.75 + 0.2 * np.clip(canvas.cloud(3), -1, 1)))
-    skin.raised = skin.raised + 0.030 * canvas.noise(0.7) * skin.upper
-    skin.gloss = skin.gloss * (1 - 0.97 * skin.upper)
+    skin.raised = skin.raised + 0.030 * canvas.noise(0.7) * skin.unmelted
+    skin.gloss = skin.gloss * (1 - 0.97 * skin.unmelted)
 
 
 def rough(canvas: Canvas, skin: Skin) -> None:
@@ -137,7 +141,9 @@ def rough(canvas: Canvas, skin: Skin) -> None:
 
 def sharp(canvas: Canvas, skin: Skin) -> None:
     """Broken bubbles: short bright edges along the lower end of the upper layer."""
-    burr = np.exp(-(((canvas.y - skin.lowest - 2 + 0.8 * canvas.line(4)) / 0.5) ** 2)) * smooth(0.5, 1.2, canvas.noise(2.2, 1))
+    burr = np.exp(-(((canvas.y - skin.lowest - 2 + 0.8 * canvas.line(4)) / 0.5) ** 2)) * smooth(
+        0.5, 1.2, canvas.noise(2.2, 1)
+    )
     skin.raised = skin.raised + 0.4 * burr * skin.glaze
 
 

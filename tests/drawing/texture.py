@@ -55,7 +55,10 @@ def rings(canvas: Canvas) -> Field:
     """A cut pipe pressed in here and there: a groove with a raised middle, overlapping at random."""
     z = np.zeros_like(canvas.x)
     for i in range(17):
-        cx, cy = -22.5 + 7.4 * (i % 7) + canvas.random.normal(0, 1.5), 36 + 12.5 * (i // 7) + canvas.random.normal(0, 1.8)
+        cx, cy = (
+            -22.5 + 7.4 * (i % 7) + canvas.random.normal(0, 1.5),
+            36 + 12.5 * (i // 7) + canvas.random.normal(0, 1.8),
+        )
         r = float(canvas.random.choice([2.6, 3.7, 4.6]))
         d = np.hypot(canvas.x - cx, canvas.y - cy)
         z = np.minimum(z, -1.0 * np.exp(-(((d - r) / 0.55) ** 2))) + 0.16 * np.exp(-(((d - r - 1.0) / 0.5) ** 2))
@@ -82,7 +85,7 @@ def dots(canvas: Canvas) -> Field:
             r = canvas.random.uniform(1.25, 1.75)
             rows, columns = canvas.around(cx, cy, 3.0)
             d = np.hypot(canvas.x[rows, columns] - cx, canvas.y[rows, columns] - cy) / r
-            z[rows, columns] += 1.15 * np.sqrt(np.clip(1 - d**2, 0, 1)) + 0.12 * np.exp(-(d**2) / 1.4)
+            z[rows, columns] += 0.8 * np.sqrt(np.clip(1 - d**2, 0, 1)) + 0.12 * np.exp(-(d**2) / 1.4)
     return z
 
 
@@ -92,7 +95,7 @@ def chatter(canvas: Canvas) -> Field:
     u = (canvas.x + row * 1.9 + 0.3 * canvas.noise(16)) % 4.8 - 2.4
     v = (canvas.y - FROM) % 4.4 - 2.0
     d = np.sqrt((u / 1.75) ** 2 + ((v + 0.25 * u) / 1.3) ** 2)
-    return _band(canvas) * -0.95 * smooth(1.0, 0.2, d)
+    return _band(canvas) * -0.75 * smooth(1.0, 0.2, d)
 
 
 def waves(canvas: Canvas) -> Field:

@@ -16,6 +16,8 @@ from tests.drawing.layers import Layer, glazed, layer, over, specked
 from tests.drawing.light import lit, on_ground
 from tests.drawing.recipes import CLAYS, GLAZES
 
+SCALE = 8.0
+"""Pixels a mm: 576 × 768 for a tile, of which the whole demo comes to some 15 MB."""
 QUALITY = 86
 
 
@@ -37,9 +39,11 @@ class Drawn:
     off: bool = False
     heat: float = 0.0
     faults: tuple[str, ...] = ()
+    base_unmelted: bool = False
+    """Fired far too cool for the base's label: where it is dry, the base is."""
 
 
-def picture(tile: Drawn, scale: float = 7.0) -> bytes:
+def picture(tile: Drawn, scale: float = SCALE) -> bytes:
     """The JPEG; the same tile and scale give the same bytes."""
     canvas = Canvas(tile.seed, scale)
     shape = body(canvas, tile.texture)
@@ -47,7 +51,9 @@ def picture(tile: Drawn, scale: float = 7.0) -> bytes:
     upper = top or base
     if tile.off:
         spilt = np.where(canvas.y > TILE_HEIGHT - 3, upper.reach.above * 0.8, -9.0)
-        shape = replace(shape, inside=np.maximum(shape.inside, spilt), mask=np.maximum(shape.mask, smooth(-0.06, 0.06, spilt)))
+        shape = replace(
+            shape, inside=np.maximum(shape.inside, spilt), mask=np.maximum(shape.mask, smooth(-0.06, 0.06, spilt))
+        )
     look = CLAYS[tile.clay]
     clay = clay_colour(canvas, look, -base.reach.above)
     recipes = [base.recipe] if top is None else [base.recipe, top.recipe]
@@ -55,7 +61,14 @@ def picture(tile: Drawn, scale: float = 7.0) -> bytes:
     colour = specked(canvas, colour, shape, round(look.specks * max(r.specks for r in recipes)))
     surface, gloss, glaze = _surface(canvas, shape, base, top, tile.heat)
     skin = Skin(
-        colour=colour, clay=clay, raised=surface, gloss=gloss, glaze=glaze, upper=upper.on,
+        colour=colour,
+        clay=clay,
+        beneath=clay if top is None else glazed(canvas, clay, base, None),
+        raised=surface,
+        gloss=gloss,
+        glaze=glaze,
+        upper=upper.on,
+        unmelted=base.on * (1 - top.on) if top and tile.base_unmelted else upper.on,
         lowest=SEAM if top else 60.0,
     )
     for name, spoil in FAULTS.items():
@@ -92,9 +105,7 @@ def _roll(run: float) -> float:
     return 0.3 if run <= 0.5 else min(0.55 + 0.05 * run, 1.0)
 
 
-def _surface(
-    canvas: Canvas, shape: Body, base: Layer, top: Layer | None, heat: float
-) -> tuple[Field, Field, Field]:
+def _surface(canvas: Canvas, shape: Body, base: Layer, top: Layer | None, heat: float) -> tuple[Field, Field, Field]:
     """Heights in mm, gloss and where there is glaze. Glaze fills the hollows of a texture and levels itself."""
     thick = base.thick if top is None else base.thick + top.thick
     fill, glaze = np.clip(thick / 4, 0, 1), np.clip(thick, 0, 1)
