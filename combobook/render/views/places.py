@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from combobook.entries import NOT_KNOWN
+from combobook.entries import NOT_KNOWN, Form, Unknown
 from combobook.render.profiles import profile
+from combobook.render.shapes import kind_of, outline
 from combobook.render.views.desk import Desk
 from combobook.verdicts import Band
 from combobook.wording import no_band_sentence
+
+WIDE_MM = 190
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +26,8 @@ class PlaceView:
     """Relative to site/."""
     small: Markup
     large: Markup
+    wide: bool
+    """Its drawing and labels need more than a column."""
     short: str
     short_inside: str
     outside: str
@@ -46,8 +51,9 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         id=band.form.id,
         name=band.form.name.value,
         href=f"forms.html#{band.form.id}",
-        small=profile(band.form, band, words, small=True),
-        large=profile(band.form, band, words),
+        small=drawn(desk, band, small=True),
+        large=drawn(desk, band),
+        wide=is_wide(band.form),
         short=_span(desk, band, "places.short") if useful else desk.text(f"places.{short_key}"),
         short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
         outside=_span(desk, band, "places.outside") if useful else desk.text("places.outside_none"),
@@ -56,6 +62,24 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         useful=useful,
         first=_first(desk, band, base) if base and band.form.height.value is not NOT_KNOWN else "",
     )
+
+
+def drawn(desk: Desk, band: Band, *, small: bool = False) -> Markup:
+    """The form with the band's figures, drawn once however many pages show the same."""
+    figures = replace(band, none=())
+    key = f"{'small' if small else 'large'} drawing"
+    if (key, figures) not in desk.kept:
+        desk.kept[key, figures] = profile(band.form, band, desk.words, small=small)
+    made: Markup = desk.kept[key, figures]
+    return made
+
+
+def is_wide(form: Form) -> bool:
+    """More than about 12 cm wide: a plate."""
+    height = form.height.value
+    if isinstance(height, Unknown):
+        return False
+    return 2 * max(radius for radius, _ in outline(kind_of(form), float(height))) > WIDE_MM
 
 
 def _span(desk: Desk, band: Band, key: str) -> str:
