@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from enum import Enum
+from fractions import Fraction
+from typing import Any, NamedTuple
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, Clay, Firing, Glaze, LogRow, Unknown, Written
 from combobook.link.combinations import Linking, _text
 from combobook.link.names import error, place_order, warning
+from combobook.measures import plain_number
+from combobook.problems import Problem
 
-_OF_THE_TILE = ("base", "top", "clay", "firing", "kiln_shelf", "stood")
+_FILLED = ("clay", "firing", "kiln_shelf", "stood")
+"""Cells that all rows of a tile share, beside its glazes; a blank in one is filled from another."""
 _OF_THE_ROW = ("ran", "faults", "looks", "photo", "base_lot", "top_lot")
 
 
@@ -25,8 +30,18 @@ class Joined:
     base_coats: Written[int]
     top_coats: Written[int] | None
     cells: dict[str, Written[Any]]
-    """Of `_OF_THE_ROW`, and of `_OF_THE_TILE` less base and top."""
+    """Of `_FILLED` and `_OF_THE_ROW`."""
     objects: dict[str, Clay | Firing | None]
+
+
+class Difference(NamedTuple):
+    """A cell of a later row that does not say what an earlier row of the same tile says."""
+
+    column: str
+    here: Written[Any]
+    said: str
+    there: Written[Any]
+    earlier: str
 
 
 def tiles(link: Linking) -> tuple[TestTile, ...]:
@@ -63,7 +78,7 @@ def _linked(link: Linking, row: LogRow) -> Joined | None:
     if base is None or not known:
         link.tiles_left_out.add(row.tile.value.upper())
         return None
-    cells = {name: getattr(row, name) for name in ("clay", "firing", "kiln_shelf", "stood", *_OF_THE_ROW)}
+    cells = {name: getattr(row, name) for name in (*_FILLED, *_OF_THE_ROW)}
     cells["photo"] = photo
     joined = Joined(
         row=row,
@@ -102,42 +117,60 @@ def _twice_the_same(link: Linking, joined: Joined) -> Joined:
 
 
 def _one_tile(link: Linking, group: list[Joined]) -> list[TestTile]:
-    """The tile's joined rows, one for each coat count. Contradictions are reported at the later row."""
+    """The tile's joined rows, one for each coat count. A later row that contradicts is reported once."""
     agreed: dict[str, Joined] = {}
     by_coats: dict[tuple[int, int | None], Joined] = {}
     for joined in group:
-        if _contradicts_layers(link, group[0], joined):
-            continue
-        for name in ("clay", "firing", "kiln_shelf", "stood"):
-            _agree(link, agreed, name, joined)
-        key = (joined.base_coats.value, None if joined.top_coats is None else joined.top_coats.value)
-        first = by_coats.setdefault(key, joined)
-        if first is not joined:
-            for name in _OF_THE_ROW:
-                first.cells[name] = _fill(link, name, first, joined)
+        differences = _other_layers(group[0], joined)
+        if not differences:
+            differences = [found for name in _FILLED for found in _agree(agreed, name, joined)]
+            key = (joined.base_coats.value, None if joined.top_coats is None else joined.top_coats.value)
+            first = by_coats.setdefault(key, joined)
+            if first is not joined:
+                differences += [found for name in _OF_THE_ROW for found in _fill(name, first, joined)]
+        if differences:
+            link.problems.append(_two_ways(joined, differences))
     return [_made(joined, agreed) for joined in by_coats.values()]
 
 
-def _contradicts_layers(link: Linking, first: Joined, joined: Joined) -> bool:
-    for name, mine, its in (("base", joined.base, first.base), ("top", joined.top, first.top)):
-        if (mine.id if mine else None) == (its.id if its else None):
-            continue
-        here = joined.row.base if name == "base" else joined.row.top or joined.row.tile
-        there = first.row.base if name == "base" else first.row.top or first.row.tile
-        said, earlier = (g.name.value if g else "no top" for g in (mine, its))
-        _two_ways(link, joined, name, here, said, earlier, there)
-        return True
-    return False
+def _other_layers(first: Joined, joined: Joined) -> list[Difference]:
+    """How the row's glazes differ from those of the tile's first row: such a row is about another tile."""
+    pairs = (
+        ("base", joined.base, joined.row.base, first.base, first.row.base),
+        ("top", joined.top, joined.row.top, first.top, first.row.top),
+    )
+    return [
+        Difference(
+            column=column,
+            here=word or joined.row.tile,
+            said=glaze.name.value if glaze else "blank",
+            there=its_word or first.row.tile,
+            earlier=its.name.value if its else "blank",
+        )
+        for column, glaze, word, its, its_word in pairs
+        if (glaze and glaze.id) != (its and its.id)
+    ]
 
 
-def _agree(link: Linking, agreed: dict[str, Joined], name: str, joined: Joined) -> None:
+def _agree(agreed: dict[str, Joined], name: str, joined: Joined) -> Iterator[Difference]:
     """Keeps the first row that fills a cell of the whole tile; a later one must say the same."""
     cell = joined.cells[name]
     if cell.value is NOT_KNOWN:
         return
     first = agreed.setdefault(name, joined)
     if first is not joined and _meaning(name, joined) != _meaning(name, first):
-        _two_ways(link, joined, name, cell, _said(cell), _said(first.cells[name]), first.cells[name])
+        yield _difference(name, cell, first.cells[name])
+
+
+def _fill(name: str, first: Joined, joined: Joined) -> Iterator[Difference]:
+    """Fills the first row's blank cell from a later row; where both are filled, they must say the same."""
+    mine, later = first.cells[name], joined.cells[name]
+    if later.value is NOT_KNOWN:
+        return
+    if mine.value is NOT_KNOWN:
+        first.cells[name] = later
+    elif _meaning(name, first) != _meaning(name, joined):
+        yield _difference(name, later, mine)
 
 
 def _meaning(name: str, joined: Joined) -> object:
@@ -148,35 +181,34 @@ def _meaning(name: str, joined: Joined) -> object:
     return " ".join(value.split()) if isinstance(value, str) else value
 
 
-def _fill(link: Linking, name: str, first: Joined, joined: Joined) -> Written[Any]:
-    """The cell that is filled; where both are, they must say the same."""
-    mine, later = first.cells[name], joined.cells[name]
-    if later.value is NOT_KNOWN:
-        return mine
-    if mine.value is NOT_KNOWN:
-        return later
-    if _meaning(name, first) != _meaning(name, joined):
-        _two_ways(link, joined, name, later, _said(later), _said(mine), mine)
-    return mine
+def _difference(name: str, here: Written[Any], there: Written[Any]) -> Difference:
+    return Difference(
+        column=name.replace("_", " "), here=here, said=_said(here.value), there=there, earlier=_said(there.value)
+    )
 
 
-def _said(cell: Written[Any]) -> str:
-    value = cell.value
+def _said(value: object) -> str:
     if isinstance(value, tuple):
         return "; ".join(fault.value for fault in value) or "none"
-    if hasattr(value, "value"):
+    if isinstance(value, Enum):
         return str(value.value)
-    return f"{value} mm" if not isinstance(value, str) else value
+    if isinstance(value, Fraction):
+        return f"{plain_number(value)} mm" if value else "no run"
+    return str(value)
 
 
-def _two_ways(
-    link: Linking, joined: Joined, name: str, here: Written[Any], said: str, earlier: str, there: Written[Any]
-) -> None:
-    column = name.replace("_", " ")
-    tile = joined.row.tile.value
-    message = f"tile {tile} is written down two ways: `{column}` is {said} here and {earlier} at {there.at.at}"
+def _two_ways(joined: Joined, differences: Sequence[Difference]) -> Problem:
+    """One problem for a row, at the first cell that differs."""
+    first, *others = differences
+    message = (
+        f"tile {joined.row.tile.value} is written down two ways: `{first.column}` is {first.said} here and "
+        f"{first.earlier} at {first.there.at.at}"
+    )
+    if others:
+        message += f"; so with {', '.join(f'`{other.column}`' for other in others)}"
     fix = "look at the tile, and mend the row that is wrong; if these are two tiles, give one of them another mark"
-    link.problems.append(error(here.place, "tile-two-ways", message, fix, 1))
+    written = first.here.value
+    return error(first.here.place, "tile-two-ways", message, fix, len(written) if isinstance(written, str) else 1)
 
 
 def _made(joined: Joined, agreed: Mapping[str, Joined]) -> TestTile:

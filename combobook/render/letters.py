@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from math import ceil, pi, tan
 
@@ -58,6 +58,7 @@ def font_file(weight: str) -> bytes:
     return (resources.files("fontpkg_atkinson_hyperlegible") / "files" / FACES[weight]).read_bytes()
 
 
+@lru_cache(maxsize=65536)
 def width(text: str, size: float, bold: bool = False) -> float:
     """How wide a text comes out, in the unit of `size`; never less than it really is."""
     face = _face("bold" if bold else "regular")

@@ -12,10 +12,11 @@ from combobook.edition import Edition
 from combobook.problems import Problem
 from combobook.render.views import clays, firings, forms, free, glaze, grid, index, layering, layerings
 from combobook.render.views.common import common, nav
+from combobook.render.views.desk import Desk, desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import sprite
 
-KINDS: tuple[Callable[[Edition], Iterator[Page]], ...] = (
+KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     index.pages,
     glaze.pages,
     layering.pages,
@@ -53,8 +54,9 @@ def _pages(edition: Edition) -> dict[str, str]:
     """Each page's HTML by its path under site/. Raises ValueError where two pages have one path."""
     setter, everywhere = environment(edition), common(edition)
     pages: dict[str, str] = {}
+    laid_out = desk(edition)
     for kind in KINDS:
-        for page in kind(edition):
+        for page in kind(laid_out):
             if page.path in pages:
                 raise ValueError(f"two pages are called {page.path}")
             template = setter.get_template(page.template)

@@ -126,3 +126,43 @@ def test_a_lot_where_the_glaze_has_none_is_a_warning() -> None:
 def test_a_lot_where_the_glaze_has_one_is_none() -> None:
     _, problems = make_with({"glazes/ferry-rust.md": glaze("Ferry Rust", "FR", "lot: L2"), "logs/autumn.csv": log("B1,FR,2,PL,1,,,,,,,,,L1,")})
     assert problems == ()
+
+
+def test_one_code_for_two_tiles_is_one_problem_that_names_every_cell() -> None:
+    _, problems = make_with({BRUSHED: log("B1,FR,2,PL,1,,f01,upper,upright,2.5 mm,none"), UNLOADED: log("B1,FR,2,PL,1,,f01,lower,flat,0,pits")}, WITHOUT)
+    assert said(problems) == [f"{UNLOADED}:2:19 error tile-two-ways"]
+    assert problems[0].message.endswith("`kiln shelf` is lower here and upper at logs/a-brushed.csv:2; so with `stood`, `ran`, `faults`")
+
+
+def test_a_run_is_said_in_mm() -> None:
+    _, problems = make_with({"logs/autumn.csv": log("B1,FR,2,PL,1,,f01,,,1/2 in", "B1,FR,2,PL,1,,f01,,,no")})
+    assert problems[0].message.endswith("`ran` is no run here and 12.7 mm at logs/autumn.csv:2")
+
+
+def test_a_row_without_a_top_is_about_one_glaze_alone_and_so_about_another_tile() -> None:
+    book, problems = make_with({"logs/autumn.csv": log("B1,FR,2,PL,1", "B1,FR,2")})
+    assert said(problems) == ["logs/autumn.csv:3:1 error tile-two-ways"]
+    assert "`top` is blank here and Pond Lantern at logs/autumn.csv:2" in problems[0].message
+    assert [tile.layers for tile in book.tiles] == [("ferry-rust", "pond-lantern")]
+
+
+def test_a_glaze_over_itself_is_that_glaze_alone_in_as_many_coats() -> None:
+    book, problems = make_with({"logs/autumn.csv": log("B1,FR,2,ferry rust,1")})
+    assert said(problems) == ["logs/autumn.csv:2:9 warning tile-over-itself"]
+    assert [(tile.layers, tile.coats) for tile in book.tiles] == [(("ferry-rust",), (3,))]
+
+
+def test_a_tile_code_is_the_same_in_any_letter_case() -> None:
+    book, problems = make_with({"logs/autumn.csv": log("b1,FR,2,PL,1", "B1,FR,2,PL,1,,f01")})
+    assert [(tile.tile.value, tile.fired) for tile in book.tiles] == [("b1", True)]
+    assert problems == ()
+
+
+def test_a_firing_that_could_not_be_read_was_not_forgotten() -> None:
+    _, problems = make_with({"logs/autumn.csv": log("B1,FR,2,PL,1,,#REF!,,,2 mm")})
+    assert said(problems) == ["logs/autumn.csv:2:15 error mangled-cell"]
+
+
+def test_a_row_that_could_not_be_read_may_name_the_firing() -> None:
+    _, problems = make_with({BRUSHED: log("B1,FR,0,PL,1,,f01"), UNLOADED: log("B1,FR,2,PL,1,,,,,2 mm")}, WITHOUT)
+    assert [p.place.at for p in problems if p.is_error] == [f"{BRUSHED}:2"] and len(problems) == 1

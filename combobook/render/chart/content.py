@@ -13,6 +13,10 @@ from combobook.verdicts import LayeringVerdict, ToDo
 from combobook.wording import Words
 
 
+_MOST_REASON = 60
+"""Letters: an entry's own reason may be a paragraph, and its page has it in full."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartCard:
     """One layering on the chart; `card` has what all sheets say, the rest is the chart's own short form."""
@@ -26,6 +30,10 @@ class ChartCard:
     """The instruction's length in the studio's other unit; empty where it has none."""
     trust: str
     """Catch plate and evidence."""
+    trust_with_unit: str
+    """The same with the other unit before it, where that does not fit beside the instruction."""
+    reason: str
+    """In the food frame, where the food words leave a line for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,13 +90,32 @@ def _chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
     else:
         first = words.counted("coats", verdict.coats.base)
         coats = words("chart.coats", first=first, base=shown.base, n=verdict.coats.top)
+    other = _other_unit(verdict, words)
     return ChartCard(
         card=shown,
-        coats=_together(coats, shown.looks_short),
+        coats=_together(coats, _looks(shown, words)),
         shelf=shown.on_shelf,
-        other_unit=_other_unit(verdict, words),
+        other_unit=other,
         trust=_together(shown.catch_plate, shown.evidence),
+        trust_with_unit=_together(other, shown.catch_plate, shown.evidence),
+        reason=_reason(shown, words),
     )
+
+
+def _looks(shown: LayeringCard, words: Words) -> str:
+    """The looks in two or three words, never ending on one that asks for more (`honey under`)."""
+    said = shown.looks_short.split()
+    never_last = words.lines("chart.looks_never_last")
+    while said and said[-1].casefold() in never_last:
+        said.pop()
+    return " ".join(said)
+
+
+def _reason(shown: LayeringCard, words: Words) -> str:
+    """Limits and ware, or why to keep it off food; two lines of food words speak for themselves."""
+    if len(shown.food_lines) > 1:
+        return ""
+    return shown.food_small if len(shown.food_small) <= _MOST_REASON else words("short.entry_says")
 
 
 def _together(*parts: str) -> str:

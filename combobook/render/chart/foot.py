@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.edition import Edition
-from combobook.entries import Units
 from combobook.render.cards import is_house_never
 from combobook.render.chart.sizes import Sizes
 from combobook.render.letters import Line, Run, line_width, wrapped
@@ -159,8 +158,8 @@ def _small(edition: Edition) -> tuple[Item, ...]:
         )
         for key in ("stable", "moves", "runny")
     )
-    notes = words("chart.notes_mm" if words.units is Units.MM else "chart.notes_in")
-    return (*classes, Item(line=(Run(notes),), kind="caution"))
+    limits = Item(line=(Run(words("chart.limits")),), kind="caution", flows=True)
+    return (*classes, limits, Item(line=(Run(words("chart.notes")),), kind="caution"))
 
 
 def _column(items: tuple[Item, ...], width: float, sizes: Sizes) -> FootColumn:

@@ -8,7 +8,15 @@ from math import ceil
 
 from combobook.edition import Edition
 from combobook.measures import Paper
-from combobook.render.chart.cards import LaidCard, LaidHead, laid_card, laid_head, least_column, name_size
+from combobook.render.chart.cards import (
+    LaidCard,
+    LaidHead,
+    head_size,
+    laid_card,
+    laid_head,
+    least_column,
+    name_size,
+)
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.foot import Foot, foot
 from combobook.render.chart.head import Head, head
@@ -59,18 +67,19 @@ def plan(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, read_fr
 
 def _on(edition: Edition, groups: tuple[ChartGroup, ...], width: float, high: float, sizes: Sizes) -> Plan | None:
     side = min(14.0, max(7.0, 0.0153 * width))
-    edge = min(9.0, max(7.0, 0.0145 * high))
+    edge = min(7.5, max(6.5, 0.0125 * high))
     inner = width - 2 * side
     top, bottom = head(edition, groups, sizes, inner), foot(edition, sizes, inner)
-    room = high - 2 * edge - top.height - bottom.height - sizes.of(3)
+    room = high - 2 * edge - top.height - bottom.height - sizes.of(2)
     least = least_column(groups, sizes)
     most = int((inner + sizes.column_gap) // (least + sizes.column_gap))
     plans = [
-        _in_columns(groups, sizes, width, high, side, edge, top, bottom, room, columns)
+        _in_columns(groups, sizes, width, high, side, edge, top, bottom, room, columns, names)
         for columns in range(most, 0, -1)
         if columns == most or (inner + sizes.column_gap) / columns - sizes.column_gap <= _WIDEST * least
+        for names in (sizes.name_most, sizes.large)
     ]
-    return min((p for p in plans if p is not None), key=lambda p: (p.sheets, p.columns), default=None)
+    return min((p for p in plans if p is not None), key=lambda p: (p.sheets, -p.name_size, p.columns), default=None)
 
 
 def _in_columns(
@@ -84,10 +93,12 @@ def _in_columns(
     bottom: Foot,
     room: float,
     columns: int,
+    names_at_most: float,
 ) -> Plan | None:
     column = (width - 2 * side - (columns - 1) * sizes.column_gap) / columns
-    names = name_size(groups, sizes, column)
-    heads = tuple(laid_head(group, sizes, column) for group in groups)
+    names = min(name_size(groups, sizes, column), names_at_most)
+    first = min(head_size(groups, sizes, column), max(names_at_most, sizes.large))
+    heads = tuple(laid_head(group, sizes, column, first) for group in groups)
     cards = tuple(tuple(laid_card(c, sizes, column, names) for c in group.cards) for group in groups)
     blocks = tuple(
         Group(head=h.height, cards=tuple(c.height for c in laid)) for h, laid in zip(heads, cards, strict=True)

@@ -11,8 +11,8 @@ ARMS_LENGTH = 800.0
 """mm: small print is read from here, brush in hand; a chart read from nearer takes that distance."""
 _DRAWN_FOR = 14.0
 """The lengths below are drawn for large letters of this size (2 m) and grow and shrink with them."""
-TILE_SHAPE = 54 / 88
-"""Width to height of a picture: a tile of 50 × 84 mm with 2 mm about it."""
+TILE_SHAPE = 52 / 86
+"""Width to height of a picture: a tile of 50 × 84 mm with 1 mm about it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ class Sizes:
 
     @property
     def key_line(self) -> float:
-        return 1.02 * self.large
+        return self.large
 
     @property
     def todo_line(self) -> float:
@@ -55,7 +55,12 @@ class Sizes:
     @property
     def frame(self) -> float:
         """Height of the food frame: two lines and its edge."""
-        return 2 * self.large_line + self.of(2.0)
+        return 2 * self.large_line + self.frame_edges
+
+    @property
+    def frame_edges(self) -> float:
+        """Rules and air above and below a frame's words."""
+        return self.of(2.6)
 
     @property
     def food_mark(self) -> float:
@@ -63,12 +68,12 @@ class Sizes:
 
     @property
     def mark(self) -> float:
-        return self.of(12)
+        return self.of(11)
 
     @property
     def mark_room(self) -> float:
         """A movement mark with the space after it."""
-        return self.of(15)
+        return self.of(14)
 
     @property
     def gap(self) -> float:
@@ -82,7 +87,7 @@ class Sizes:
 
     @property
     def column_gap(self) -> float:
-        return max(4.0, self.of(6))
+        return max(4.0, self.of(5))
 
     @property
     def plain_card(self) -> float:
@@ -101,7 +106,7 @@ class Sizes:
     @property
     def text_left(self) -> float:
         """Where a card's words begin."""
-        return self.tile_width + self.of(4)
+        return self.tile_width + self.of(3.6)
 
 
 def sizes_for(read_from: Fraction) -> Sizes:

@@ -16,8 +16,8 @@ from combobook.render.chart.pack import Column
 from combobook.render.chart.plan import Plan
 from combobook.render.letters import Line, wrapped
 
-_CANVAS, _TILE = (72.0, 96.0), (54.0, 88.0)
-"""A drawing's canvas in mm, and the part of it that its tile takes with 2 mm about it."""
+_CANVAS, _TILE = (72.0, 96.0), (52.0, 86.0)
+"""A drawing's canvas in mm, and the part of it that its tile takes with 1 mm about it."""
 _FINE = 5.5
 """Pixels a printed mm that a picture should have at least; below it the next larger one is taken."""
 
@@ -45,8 +45,6 @@ class CardView:
     tile: TileView | None
     no_tile: str
     name: tuple[Line, ...]
-    rim: str
-    """The class that shows the rim-band mark, or nothing."""
     coats: tuple[str, ...]
     food: str
     """The class of the frame and its mark."""
@@ -55,7 +53,8 @@ class CardView:
     movement: str
     to_do: str
     other_unit: str
-    catch_plate: str
+    aside: str
+    """The class that shows the marks for rim band and catch plate."""
     trust: tuple[str, ...]
 
 
@@ -157,8 +156,9 @@ def _lengths(plan: Plan) -> dict[str, float]:
         "caution-line": s.caution_line,
         "title-line": 1.25 * s.caution,
         "food-mark": s.food_mark,
-        "food-indent": s.food_mark + s.of(3.6),
+        "food-indent": s.food_mark + s.of(5),
         "mark": s.mark,
+        "mark-past": s.mark + s.of(2),
         "mark-room": s.mark_room,
         "key-mark": s.large,
         "caution-mark": s.caution,
@@ -173,7 +173,7 @@ def _lengths(plan: Plan) -> dict[str, float]:
         "line-thick": s.of(1.4),
         "line-double": s.of(1.5),
         "hair": max(0.2, s.of(0.3)),
-        "frame-pad": s.of(1.0),
+        "frame-inner": s.frame - s.of(1.0),
         "radius": s.of(1.2),
     }
 
@@ -232,7 +232,6 @@ def _card(edition: Edition, laid: LaidCard, plan: Plan, files: dict[str, bytes])
         tile=_tile(card.picture, plan, files) if card.picture else None,
         no_tile=edition.words("picture.none"),
         name=laid.name,
-        rim="m-rim-only" if card.rim_band else "",
         coats=laid.coats,
         food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
         food_lines=card.food_lines,
@@ -240,9 +239,17 @@ def _card(edition: Edition, laid: LaidCard, plan: Plan, files: dict[str, bytes])
         movement=f"m-{card.movement_mark}",
         to_do=card.to_do,
         other_unit=laid.other_unit,
-        catch_plate="m-catch-plate" if card.catch_plate else "",
+        aside=_aside(laid),
         trust=laid.trust,
     )
+
+
+def _aside(laid: LaidCard) -> str:
+    """Which marks stand at the right of the instruction."""
+    card = laid.told.card
+    if card.rim_band and card.catch_plate:
+        return "m-rim-and-plate"
+    return "m-rim-only" if card.rim_band else "m-catch-plate" if card.catch_plate else ""
 
 
 def _tile(view: PictureView, plan: Plan, files: dict[str, bytes]) -> TileView:

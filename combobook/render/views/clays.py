@@ -9,7 +9,7 @@ from combobook.book import TestTile
 from combobook.cones import ConeRange
 from combobook.edition import Edition
 from combobook.entries import Clay, Unknown
-from combobook.render.views.desk import Desk, desk
+from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, SmallCard, known, small_card
 from combobook.render.views.surfaces import melts
@@ -32,17 +32,16 @@ class ClayLine:
     tiles: str
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """The list by name, then one page a clay."""
-    laid_out = desk(edition)
-    tiles = _tiles_by_clay(edition)
-    clays = sorted(edition.book.clays.values(), key=lambda clay: (clay.name.value.casefold(), clay.id))
-    lines = tuple(_line(laid_out, clay, tiles.get(clay.id, ())) for clay in clays)
+    tiles = _tiles_by_clay(desk.edition)
+    clays = sorted(desk.book.clays.values(), key=lambda clay: (clay.name.value.casefold(), clay.id))
+    lines = tuple(_line(desk, clay, tiles.get(clay.id, ())) for clay in clays)
     yield Page(
-        path="clays.html", template="clays.html", title=laid_out.text("clays.title"), view={"clays": lines}, nav="clays"
+        path="clays.html", template="clays.html", title=desk.text("clays.title"), view={"clays": lines}, nav="clays"
     )
     for clay in clays:
-        view = _view(laid_out, clay, tiles.get(clay.id, ()))
+        view = _view(desk, clay, tiles.get(clay.id, ()))
         yield Page(path=f"clays/{clay.id}.html", template="clay.html", title=clay.name.value, view=view, nav="clays")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -29,7 +29,7 @@ class Desk:
     """By first glaze, those with most tiles first."""
     over: Mapping[str, tuple[LayeringVerdict, ...]]
     """By top glaze, likewise."""
-    kept: dict[tuple[str, object], Any] = field(default_factory=dict)
+    kept: dict[tuple[str, Hashable], Any] = field(default_factory=dict)
     """Finished pieces that several pages show."""
 
     @property

@@ -10,9 +10,8 @@ from markupsafe import Markup
 
 from combobook.book import TestTile
 from combobook.cones import temperature
-from combobook.edition import Edition
 from combobook.entries import OFF_THE_TILE, Firing, Unknown
-from combobook.render.views.desk import Desk, desk
+from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, known
 from combobook.render.views.tiles import tile_table
@@ -46,16 +45,15 @@ class FiringLine:
     tiles: str
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """The list, newest first, then one page a firing."""
-    laid_out = desk(edition)
-    verdicts = sorted(edition.judged.firings.values(), key=_newest_first)
-    lines = tuple(_line(laid_out, verdict) for verdict in verdicts)
-    title = laid_out.text("firings.title")
+    verdicts = sorted(desk.edition.judged.firings.values(), key=_newest_first)
+    lines = tuple(_line(desk, verdict) for verdict in verdicts)
+    title = desk.text("firings.title")
     yield Page(path="firings.html", template="firings.html", title=title, view={"firings": lines}, nav="firings")
     for verdict in verdicts:
-        title = laid_out.text("firings.one", firing=verdict.firing.id)
-        view = _view(laid_out, verdict)
+        title = desk.text("firings.one", firing=verdict.firing.id)
+        view = _view(desk, verdict)
         yield Page(
             path=f"firings/{verdict.firing.id}.html", template="firing.html", title=title, view=view, nav="firings"
         )

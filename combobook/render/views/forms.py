@@ -8,13 +8,12 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from combobook.edition import Edition
 from combobook.entries import Form, Inside
 from combobook.measures import mm_up
-from combobook.render.profiles import profile
-from combobook.render.views.desk import Desk, desk
+from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact
+from combobook.render.views.places import drawn, is_wide
 from combobook.verdicts import Band
 
 SQUARE_CM = Fraction(1, 10_000)
@@ -28,15 +27,15 @@ class FormView:
     name: str
     facts: tuple[Fact, ...]
     drawing: Markup
+    wide: bool
     rules: tuple[str, ...]
     prose: Markup
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """One page with every form, by file name."""
-    laid_out = desk(edition)
-    view: dict[str, object] = {"forms": tuple(_form(laid_out, form) for form in edition.book.forms.values())}
-    yield Page(path="forms.html", template="forms.html", title=laid_out.text("forms.title"), view=view, nav="forms")
+    view: dict[str, object] = {"forms": tuple(_form(desk, form) for form in desk.book.forms.values())}
+    yield Page(path="forms.html", template="forms.html", title=desk.text("forms.title"), view=view, nav="forms")
 
 
 def _form(desk: Desk, form: Form) -> FormView:
@@ -44,7 +43,8 @@ def _form(desk: Desk, form: Form) -> FormView:
         id=form.id,
         name=form.name.value,
         facts=_facts(desk, form),
-        drawing=profile(form, _least_band(desk, form), desk.words),
+        drawing=drawn(desk, _least_band(desk, form)),
+        wide=is_wide(form),
         rules=_rules(desk, form),
         prose=desk.prose(form.body, "", under=2),
     )

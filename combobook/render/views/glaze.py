@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from combobook.cones import ConeRange
-from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Glaze, Status, Unknown
 from combobook.measures import CoatRange, Span
 from combobook.render.cards import best_picture
 from combobook.render.profiles import legend
-from combobook.render.views.desk import Desk, desk
+from combobook.render.views.desk import Desk
 from combobook.render.views.lab import lab_views
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, image, known, small_card
@@ -28,13 +27,12 @@ from combobook.wording import number
 ROOT = "../"
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """One page for each glaze, also for those that are out or retired."""
-    laid_out = desk(edition)
-    for verdict in edition.judged.glazes.values():
+    for verdict in desk.edition.judged.glazes.values():
         glaze = verdict.glaze
         path = f"glazes/{glaze.id}.html"
-        view = _view(laid_out, verdict)
+        view = _view(desk, verdict)
         yield Page(path=path, template="glaze.html", title=glaze.name.value, view=view, nav="glazes")
 
 

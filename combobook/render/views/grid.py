@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from combobook.edition import Edition
 from combobook.entries import FoodLabel, Glaze
-from combobook.render.views.desk import Desk, desk, has_page
+from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
@@ -46,27 +46,26 @@ class GridRow:
     squares: tuple[Square, ...]
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """The one page."""
-    laid_out = desk(edition)
-    glazes = sorted(edition.book.glazes.values(), key=lambda glaze: (glaze.name.value.casefold(), glaze.id))
+    glazes = sorted(desk.book.glazes.values(), key=lambda glaze: (glaze.name.value.casefold(), glaze.id))
     pictures = len(glazes) <= MOST_WITH_PICTURES
     rows = tuple(
-        GridRow(head=_head(base), squares=tuple(_square(laid_out, base, top, pictures) for top in glazes))
+        GridRow(head=_head(base), squares=tuple(_square(desk, base, top, pictures) for top in glazes))
         for base in glazes
     )
     tested = sum(square.kind == "tested" for row in rows for square in row.squares)
     count = len(glazes) * (len(glazes) - 1)
     view: dict[str, object] = {
-        "lead": laid_out.text("grid.lead", tested=tested, all=count),
+        "lead": desk.text("grid.lead", tested=tested, all=count),
         "heads": tuple(_head(glaze) for glaze in glazes),
         "rows": rows,
         "size": "wide" if len(glazes) > MOST_IN_THE_COLUMN else "",
-        "legend": _legend(laid_out),
-        "piece": laid_out.words("food.piece"),
-        "drawings": laid_out.words("edition.drawings") + "." if _all_drawn(edition, pictures) else "",
+        "legend": _legend(desk),
+        "piece": desk.words("food.piece"),
+        "drawings": desk.words("edition.drawings") + "." if _all_drawn(desk.edition, pictures) else "",
     }
-    yield Page(path="grid.html", template="grid.html", title=laid_out.text("grid.title"), view=view, nav="grid")
+    yield Page(path="grid.html", template="grid.html", title=desk.text("grid.title"), view=view, nav="grid")
 
 
 def _all_drawn(edition: Edition, pictures: bool) -> bool:

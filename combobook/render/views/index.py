@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from combobook.edition import Edition
 from combobook.entries import Status
 from combobook.render.cards import best_picture
-from combobook.render.views.desk import Desk, desk
+from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Image, Signed, Way, image, sign, upper_first
 from combobook.render.views.verdict import food_sign
@@ -57,29 +56,28 @@ class Meaning:
     means: str
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """The one page."""
-    laid_out = desk(edition)
-    words, book = laid_out.words, edition.book
+    words, book = desk.words, desk.book
     view: dict[str, object] = {
-        "lead": _lead(laid_out),
-        "counts": _counts(laid_out),
+        "lead": _lead(desk),
+        "counts": _counts(desk),
         "steps": words.lines("site.index.steps"),
-        "ways": _ways(laid_out),
+        "ways": _ways(desk),
         "cautions_title": words("cautions.title"),
         "cautions": words.lines("cautions.lines"),
         "cautions_private": words("cautions.private"),
         "house": tuple(rule.value for rule in book.studio.house_rules),
         "free": tuple(Way(href=f"pages/{page.id}.html", words=page.title.value) for page in book.pages.values()),
-        "shelves": tuple(shelf for shelf in _shelves(laid_out) if shelf.jars),
-        "drawings": _drawings(laid_out),
-        "food": _food_key(laid_out),
+        "shelves": tuple(shelf for shelf in _shelves(desk) if shelf.jars),
+        "drawings": _drawings(desk),
+        "food": _food_key(desk),
         "piece": words("food.piece"),
-        "movement": _movement_key(laid_out),
+        "movement": _movement_key(desk),
         "limits": words("movement.house_limits"),
-        "evidence": tuple(_meaning(laid_out, "evidence", key, "short") for key in EVIDENCE),
+        "evidence": tuple(_meaning(desk, "evidence", key, "short") for key in EVIDENCE),
     }
-    title = laid_out.text("index.title")
+    title = desk.text("index.title")
     yield Page(path="index.html", template="index.html", title=title, view=view, nav="home")
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from combobook.edition import Edition
 from combobook.render.profiles import legend
-from combobook.render.views.desk import Desk, desk, has_page
+from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.lab import lab_views
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import SmallCard, image, layering_card, small_card
@@ -36,13 +35,12 @@ class Neighbours:
     """A link to all of them; empty where these are all."""
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """One page for each layering that has an entry or a tile."""
-    laid_out = desk(edition)
-    for verdict in edition.judged.layerings.values():
+    for verdict in desk.edition.judged.layerings.values():
         if has_page(verdict):
-            view = _view(laid_out, verdict)
-            title = laid_out.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
+            view = _view(desk, verdict)
+            title = desk.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
             path = f"combinations/{verdict.id}.html"
             yield Page(path=path, template="layering.html", title=title, view=view, nav="layerings")
 

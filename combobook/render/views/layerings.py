@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from combobook.edition import Edition
 from combobook.entries import Glaze
-from combobook.render.views.desk import Desk, desk, has_page
+from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
@@ -35,19 +34,18 @@ class Group:
     lines: tuple[Line, ...]
 
 
-def pages(edition: Edition) -> Iterator[Page]:
+def pages(desk: Desk) -> Iterator[Page]:
     """The one page."""
-    laid_out = desk(edition)
-    shown = [verdict for verdict in edition.judged.layerings.values() if has_page(verdict)]
+    shown = [verdict for verdict in desk.edition.judged.layerings.values() if has_page(verdict)]
     tested = [verdict for verdict in shown if verdict.evidence.level is not EvidenceLevel.UNTESTED]
     view: dict[str, object] = {
-        "lead": laid_out.text(
-            "layerings.lead", written=laid_out.words.counted("layerings", len(shown)), tested=len(tested)
+        "lead": desk.text(
+            "layerings.lead", written=desk.words.counted("layerings", len(shown)), tested=len(tested)
         ),
-        "by_first": _groups(laid_out, laid_out.on, "then"),
-        "by_top": _groups(laid_out, laid_out.over, "first"),
+        "by_first": _groups(desk, desk.on, "then"),
+        "by_top": _groups(desk, desk.over, "first"),
     }
-    title = laid_out.text("layerings.title")
+    title = desk.text("layerings.title")
     yield Page(path="layerings.html", template="layerings.html", title=title, view=view, nav="layerings")
 
 

@@ -10,9 +10,9 @@ from markupsafe import Markup
 from combobook.book import TestTile
 from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Clay
-from combobook.render.cards import tile_picture
 from combobook.render.views.desk import Desk
-from combobook.render.views.pieces import Image, Signed, image, link, sign, upper_first
+from combobook.render.views.pieces import Image, Signed, link, sign, upper_first
+from combobook.render.views.tiles import tile_image
 from combobook.render.views.verdict import Verdict, food_sign
 from combobook.verdicts import Evidence, GlazeVerdict, SurfaceVerdict
 from combobook.wording import EVIDENCE_KEYS, evidence_words
@@ -144,7 +144,7 @@ def _loose_cell(desk: Desk, tiles: tuple[TestTile, ...]) -> Cell:
 
 
 def _images(desk: Desk, tiles: Iterable[TestTile]) -> tuple[Image, ...]:
-    shown = (image(tile_picture(desk.edition, tile), desk) for tile in tiles)
+    shown = (tile_image(desk, tile, "card") for tile in tiles)
     return tuple({each.src: each for each in shown if each is not None}.values())
 
 

@@ -52,12 +52,31 @@ def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, lea
 
 
 def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> TileRow:
+    cells = _cells(desk, tile, root)
     return TileRow(
-        image=image(tile_picture(desk.edition, tile), desk, "thumb"),
+        image=tile_image(desk, tile, "thumb"),
         tile=tile.tile.value,
         at=tile.place.at,
-        cells=tuple(COLUMNS[column](desk, tile, root) for column in columns),
+        cells=tuple(cells[column] for column in columns),
     )
+
+
+def _cells(desk: Desk, tile: TestTile, root: str) -> Mapping[str, str | Markup]:
+    """Every column of a tile, worked out once for the three pages or so that show it."""
+    key = (f"cells {root}", tile.place)
+    if key not in desk.kept:
+        desk.kept[key] = {column: cell(desk, tile, root) for column, cell in COLUMNS.items()}
+    made: Mapping[str, str | Markup] = desk.kept[key]
+    return made
+
+
+def tile_image(desk: Desk, tile: TestTile, size: str) -> Image | None:
+    """A tile's picture with its words, worked out once."""
+    key = (f"image {size}", tile.place)
+    if key not in desk.kept:
+        desk.kept[key] = image(tile_picture(desk.edition, tile), desk, size)
+    made: Image | None = desk.kept[key]
+    return made
 
 
 def _clay(desk: Desk, tile: TestTile, root: str) -> str | Markup:
