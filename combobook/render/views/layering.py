@@ -55,6 +55,8 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "base": whole.base,
         "base_href": f"{ROOT}glazes/{verdict.base.id}.html",
         "over": desk.text("layering.over"),
+        "top_page": f"glazes/{verdict.top.id}.html",
+        "base_page": f"glazes/{verdict.base.id}.html",
         "marks": marks,
         "nickname": whole.nickname,
         "looks": whole.looks,
