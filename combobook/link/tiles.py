@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from typing import Any, NamedTuple
@@ -20,9 +20,9 @@ _FILLED = ("clay", "firing", "kiln_shelf", "stood")
 _OF_THE_ROW = ("ran", "faults", "looks", "photo", "base_lot", "top_lot")
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined:
-    """A row whose names are objects, and in which later rows of the same tile and coats are joined."""
+    """A row whose names are objects. `cells` is filled up from later rows of the same tile and coats."""
 
     row: LogRow
     base: Glaze
@@ -107,13 +107,14 @@ def _twice_the_same(link: Linking, joined: Joined) -> Joined:
     message = f"base and top are both {joined.base.name.value}: read as that glaze alone, {total} coats"
     fix = f"leave `top` and `top coats` blank and write {total} under `base coats`"
     link.problems.append(warning(word.place, "tile-over-itself", message, fix, len(word.value)))
-    coats = joined.base_coats
-    joined.base_coats = Written(value=total, place=coats.place, field_line=coats.field_line)
-    joined.top = joined.top_coats = None
-    joined.cells["top_lot"] = Written(
-        value=NOT_KNOWN, place=joined.row.place, field_line=joined.row.place.line, stated=False
+    blank = Written(value=NOT_KNOWN, place=joined.row.place, field_line=joined.row.place.line, stated=False)
+    return replace(
+        joined,
+        top=None,
+        base_coats=replace(joined.base_coats, value=total),
+        top_coats=None,
+        cells={**joined.cells, "top_lot": blank},
     )
-    return joined
 
 
 def _one_tile(link: Linking, group: list[Joined]) -> list[TestTile]:
