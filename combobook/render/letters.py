@@ -76,9 +76,15 @@ def not_in_the_face(text: str) -> str:
     return "".join(dict.fromkeys(c for c in text if ord(c) not in face.advances and not c.isspace()))
 
 
+@lru_cache(maxsize=8192)
 def wrapped(line: Line, size: float, room: float) -> tuple[Line, ...]:
     """The text in lines no wider than `room`; a word that alone is wider is divided with hyphens."""
-    words = [Run(piece, run.bold) for run in line for word in run.text.split() for piece in _pieces(word, run.bold, size, room)]
+    words = [
+        Run(piece, run.bold)
+        for run in line
+        for word in run.text.split()
+        for piece in _pieces(word, run.bold, size, room)
+    ]
     lines: list[list[Run]] = []
     used = 0.0
     for word in words:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from combobook.edition import Edition
 from combobook.measures import Paper
-from combobook.problems import Place, Problem, Severity
+from combobook.problems import Problem, Severity
 from combobook.render.chart.content import ChartGroup, chart_groups
 from combobook.render.chart.papers import NAMED_PAPERS
 from combobook.render.chart.plan import plan
@@ -59,12 +59,14 @@ def _larger_paper(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper
 
 def _nearer(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, distance: Fraction) -> str:
     """The farthest distance in tenths of a metre at which this paper does."""
-    nearer = distance - distance % _STEP if distance % _STEP else distance - _STEP
-    while nearer > 0:
-        if plan(edition, groups, paper, nearer):
-            return f"write `read from: {_metres(nearer)}`"
-        nearer -= _STEP
-    return ""
+    fits, fails = 0, -(-distance // _STEP)
+    while fails - fits > 1:
+        between = (fits + fails) // 2
+        if plan(edition, groups, paper, between * _STEP):
+            fits = between
+        else:
+            fails = between
+    return f"write `read from: {_metres(fits * _STEP)}`" if fits else ""
 
 
 def _metres(distance: Fraction) -> str:

@@ -12,7 +12,6 @@ from combobook.render.cards import LayeringCard, card
 from combobook.verdicts import LayeringVerdict, ToDo
 from combobook.wording import Words
 
-
 _MOST_REASON = 60
 """Letters: an entry's own reason may be a paragraph, and its page has it in full."""
 

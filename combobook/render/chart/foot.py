@@ -40,6 +40,7 @@ class Cell:
 class Row:
     cells: tuple[Cell, ...]
     kind: str
+    flows: bool
     height: float
 
 
@@ -65,23 +66,26 @@ class Foot:
         return max(column.height for column in self.columns) + self.pad
 
 
-def foot(edition: Edition, sizes: Sizes, room: float) -> Foot:
-    """The arrangement that takes the least height in `room` mm across; of equals the one named first."""
+def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool) -> Foot:
+    """The arrangement that takes the least height in `room` mm across; of equals the one named first.
+
+    `notes`: with what the words for evidence mean, which a small sheet can do without.
+    """
     gap = 2 * sizes.column_gap
     feet = (
         Foot(
             columns=tuple(_column(items, width, sizes) for items, width in zip(blocks, widths, strict=True)),
             gap=gap,
-            pad=sizes.of(2.6),
+            pad=sizes.of(2.4),
         )
-        for blocks in _arrangements(edition)
+        for blocks in _arrangements(edition, notes)
         for widths in _widths(len(blocks), room, gap)
     )
     return min(feet, key=lambda f: round(f.height, 3))
 
 
-def _arrangements(edition: Edition) -> tuple[tuple[tuple[Item, ...], ...], ...]:
-    c, f, m, s = _cautions(edition), _food(edition), _moves(edition), _small(edition)
+def _arrangements(edition: Edition, notes: bool) -> tuple[tuple[tuple[Item, ...], ...], ...]:
+    c, f, m, s = _cautions(edition), _food(edition), _moves(edition), _small(edition, notes)
     p = _piece(edition)
     return (
         (c, (*f, *p, *m, *s)),
@@ -103,7 +107,8 @@ def _widths(columns: int, room: float, gap: float) -> Iterator[tuple[float, ...]
         yield from ((free * share, free * (1 - share)) for share in sorted(_SHARES, key=lambda s: abs(s - 0.4)))
     else:
         for share in (0.24, 0.26, *_SHARES):
-            yield from ((free * share, free * other, free * (1 - share - other)) for other in _SHARES if share + other < 0.9)
+            others = (other for other in _SHARES if share + other < 0.9)
+            yield from ((free * share, free * other, free * (1 - share - other)) for other in others)
 
 
 def _cautions(edition: Edition) -> tuple[Item, ...]:
@@ -147,7 +152,7 @@ def _moves(edition: Edition) -> tuple[Item, ...]:
     )
 
 
-def _small(edition: Edition) -> tuple[Item, ...]:
+def _small(edition: Edition, notes: bool) -> tuple[Item, ...]:
     words = edition.words
     classes = tuple(
         Item(
@@ -159,36 +164,30 @@ def _small(edition: Edition) -> tuple[Item, ...]:
         for key in ("stable", "moves", "runny")
     )
     limits = Item(line=(Run(words("chart.limits")),), kind="caution", flows=True)
-    return (*classes, limits, Item(line=(Run(words("chart.notes")),), kind="caution"))
+    told = (Item(line=(Run(words("chart.notes")),), kind="caution"),) if notes else ()
+    return (*classes, limits, *told)
 
 
 def _column(items: tuple[Item, ...], width: float, sizes: Sizes) -> FootColumn:
     rows: list[Row] = []
-    waiting: list[Cell] = []
-    last = ""
-
-    def close() -> None:
-        if waiting:
-            rows.append(_row(tuple(waiting), last, sizes))
-            waiting.clear()
-
     for item in items:
         cells = _cells(item, width, sizes)
-        fits = item.flows and len(cells) == 1 and sum(c.width for c in waiting) + cells[0].width - _after(sizes, item) <= width
-        if not (waiting and fits and item.kind == last):
-            close()
-        last = item.kind
-        if item.flows and len(cells) == 1:
-            waiting.append(cells[0])
+        if rows and item.flows and len(cells) == 1 and _joins(rows[-1], item, cells[0], width, sizes):
+            rows[-1] = _row((*rows[-1].cells, cells[0]), item.kind, item.flows, sizes)
         else:
-            rows.extend(_row((cell,), item.kind, sizes) for cell in cells)
-    close()
+            rows.extend(_row((cell,), item.kind, item.flows and len(cells) == 1, sizes) for cell in cells)
     return FootColumn(width=width, rows=tuple(rows))
 
 
-def _row(cells: tuple[Cell, ...], kind: str, sizes: Sizes) -> Row:
+def _joins(row: Row, item: Item, cell: Cell, width: float, sizes: Sizes) -> bool:
+    """Whether there is room for one more beside what flows in this row."""
+    used = sum(c.width for c in row.cells) + cell.width - _after(sizes, item)
+    return row.flows and row.kind == item.kind and used <= width
+
+
+def _row(cells: tuple[Cell, ...], kind: str, flows: bool, sizes: Sizes) -> Row:
     height = {"large": sizes.key_line, "caution": sizes.caution_line, "title": 1.25 * sizes.caution}[kind]
-    return Row(cells=cells, kind=kind, height=height)
+    return Row(cells=cells, kind=kind, flows=flows, height=height)
 
 
 def _cells(item: Item, width: float, sizes: Sizes) -> tuple[Cell, ...]:

@@ -32,7 +32,7 @@ def head(edition: Edition, groups: tuple[ChartGroup, ...], sizes: Sizes, room: f
     right = max(line_width(line, sizes.caution) for line in told)
     for size in (sizes.name_most, sizes.large):
         if width(title, size, True) + right + sizes.of(12) <= room:
-            height = max(1.02 * size, len(told) * sizes.caution_line) + sizes.of(2.4)
+            height = max(size, len(told) * sizes.caution_line) + sizes.of(1.8)
             return Head(title=(title,), title_size=size, told=told, beside=True, height=height)
     titles = tuple(line[0].text for line in wrapped((Run(title, True),), sizes.large, room))
     folded = tuple(part for line in told for part in wrapped(line, sizes.caution, room))

@@ -13,7 +13,8 @@ _AS_WRITTEN = {"Letter": "letter", "Legal": "legal", "Tabloid": "tabloid"}
 
 def _named() -> tuple[Paper, ...]:
     """From figures/paper_sizes.csv: ISO 216 A4 to A0, letter, legal, tabloid, and the architectural sizes in inches."""
-    rows = csv.DictReader(resources.files("combobook").joinpath("figures/paper_sizes.csv").read_text("utf-8").splitlines())
+    text = resources.files("combobook").joinpath("figures/paper_sizes.csv").read_text(encoding="utf-8")
+    rows = csv.DictReader(text.splitlines())
     papers = [
         Paper(_written(row), Fraction(row["width_mm"]), Fraction(row["height_mm"]))
         for row in rows

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -58,62 +59,89 @@ class Plan:
 
 
 def plan(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, read_from: Fraction) -> Plan | None:
-    """The chart on that paper at that distance: across, or upright where only that fits; None where nothing does."""
-    across = paper.landscape
-    sizes = sizes_for(read_from)
+    """The chart on that paper at that distance: across, or upright where only that fits; None where nothing does.
+
+    Of all ways the one that takes the fewest sheets; of those one that explains the words for evidence too, then the
+    one with the largest names.
+    """
+    across, sizes = paper.landscape, sizes_for(read_from)
     wide, high = float(across.width), float(across.height)
-    return _on(edition, groups, wide, high, sizes) or _on(edition, groups, high, wide, sizes)
+    return _best(edition, groups, wide, high, sizes) or _best(edition, groups, high, wide, sizes)
 
 
-def _on(edition: Edition, groups: tuple[ChartGroup, ...], width: float, high: float, sizes: Sizes) -> Plan | None:
-    side = min(14.0, max(7.0, 0.0153 * width))
-    edge = min(7.5, max(6.5, 0.0125 * high))
-    inner = width - 2 * side
-    top, bottom = head(edition, groups, sizes, inner), foot(edition, sizes, inner)
-    room = high - 2 * edge - top.height - bottom.height - sizes.of(2)
-    least = least_column(groups, sizes)
-    most = int((inner + sizes.column_gap) // (least + sizes.column_gap))
-    plans = [
-        _in_columns(groups, sizes, width, high, side, edge, top, bottom, room, columns, names)
-        for columns in range(most, 0, -1)
-        if columns == most or (inner + sizes.column_gap) / columns - sizes.column_gap <= _WIDEST * least
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """A sheet before its columns."""
+
+    width: float
+    height: float
+    side: float
+    edge: float
+    sizes: Sizes
+    head: Head
+    foot: Foot
+
+    @property
+    def inner(self) -> float:
+        return self.width - 2 * self.side
+
+    @property
+    def room(self) -> float:
+        return self.height - 2 * self.edge - self.head.height - self.foot.height - self.sizes.apart
+
+
+def _best(edition: Edition, groups: tuple[ChartGroup, ...], width: float, height: float, sizes: Sizes) -> Plan | None:
+    plans = (
+        _in_columns(groups, page, columns, names)
+        for page in _pages(edition, groups, width, height, sizes)
+        for columns in _column_counts(page, least_column(groups, sizes))
         for names in (sizes.name_most, sizes.large)
-    ]
-    return min((p for p in plans if p is not None), key=lambda p: (p.sheets, -p.name_size, p.columns), default=None)
+    )
+    found = (p for p in plans if p is not None)
+    return min(found, key=lambda p: (p.sheets, -p.foot.height, -p.name_size, p.columns), default=None)
 
 
-def _in_columns(
-    groups: tuple[ChartGroup, ...],
-    sizes: Sizes,
-    width: float,
-    high: float,
-    side: float,
-    edge: float,
-    top: Head,
-    bottom: Foot,
-    room: float,
-    columns: int,
-    names_at_most: float,
-) -> Plan | None:
-    column = (width - 2 * side - (columns - 1) * sizes.column_gap) / columns
+def _pages(
+    edition: Edition, groups: tuple[ChartGroup, ...], width: float, height: float, sizes: Sizes
+) -> Iterator[_Page]:
+    """The sheet with all of the key, and with the part of it that every sheet must have."""
+    side, edge = min(14.0, max(7.0, 0.0153 * width)), min(7.5, max(6.5, 0.0125 * height))
+    top = head(edition, groups, sizes, width - 2 * side)
+    for notes in (True, False):
+        bottom = foot(edition, sizes, width - 2 * side, notes=notes)
+        yield _Page(width=width, height=height, side=side, edge=edge, sizes=sizes, head=top, foot=bottom)
+
+
+def _column_counts(page: _Page, least: float) -> Iterator[int]:
+    """As many columns as fit, and fewer while they do not grow too wide."""
+    gap = page.sizes.column_gap
+    most = int((page.inner + gap) // (least + gap))
+    for columns in range(most, 0, -1):
+        if columns == most or (page.inner + gap) / columns - gap <= _WIDEST * least:
+            yield columns
+
+
+def _in_columns(groups: tuple[ChartGroup, ...], page: _Page, columns: int, names_at_most: float) -> Plan | None:
+    sizes, room = page.sizes, page.room
+    column = (page.inner - (columns - 1) * sizes.column_gap) / columns
     names = min(name_size(groups, sizes, column), names_at_most)
-    first = min(head_size(groups, sizes, column), max(names_at_most, sizes.large))
-    heads = tuple(laid_head(group, sizes, column, first) for group in groups)
-    cards = tuple(tuple(laid_card(c, sizes, column, names) for c in group.cards) for group in groups)
+    firsts = min(head_size(groups, sizes, column), names_at_most)
+    heads = tuple(laid_head(group, sizes, column, firsts) for group in groups)
+    cards = tuple(tuple(laid_card(told, sizes, column, names) for told in group.cards) for group in groups)
     blocks = tuple(
         Group(head=h.height, cards=tuple(c.height for c in laid)) for h, laid in zip(heads, cards, strict=True)
     )
     stacked = packed(blocks, room, columns)
-    if stacked is None or room <= sizes.large:
+    if stacked is None or room <= 0:
         return None
     return Plan(
-        width=width,
-        height=high,
-        side=side,
-        edge=edge,
+        width=page.width,
+        height=page.height,
+        side=page.side,
+        edge=page.edge,
         sizes=sizes,
-        head=top,
-        foot=bottom,
+        head=page.head,
+        foot=page.foot,
         room=room,
         column=column,
         columns=columns,

@@ -78,11 +78,16 @@ class Sizes:
     @property
     def gap(self) -> float:
         """Between the parts of a card."""
-        return self.of(1.3)
+        return self.of(1.2)
 
     @property
     def pad(self) -> float:
         """Above a card's first line and below its last."""
+        return self.of(1.5)
+
+    @property
+    def apart(self) -> float:
+        """Between the columns and the rule of the foot."""
         return self.of(1.6)
 
     @property

@@ -11,7 +11,7 @@ from combobook.render.cards import PictureView
 from combobook.render.chart.cards import LaidCard, LaidHead
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.foot import Foot, FootColumn, Row
-from combobook.render.chart.head import Head, told_lines
+from combobook.render.chart.head import told_lines
 from combobook.render.chart.pack import Column
 from combobook.render.chart.plan import Plan
 from combobook.render.letters import Line, wrapped
@@ -141,6 +141,7 @@ def _lengths(plan: Plan) -> dict[str, float]:
         "head": plan.head.height,
         "room": plan.room,
         "foot": plan.foot.height,
+        "apart": s.apart,
         "foot-pad": plan.foot.pad,
         "foot-gap": plan.foot.gap,
         "column": plan.column,
@@ -178,9 +179,7 @@ def _lengths(plan: Plan) -> dict[str, float]:
     }
 
 
-def _sheet(
-    edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int, files: dict[str, bytes]
-) -> SheetView:
+def _sheet(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int, files: dict[str, bytes]) -> SheetView:
     columns = plan.packed[n * plan.columns : (n + 1) * plan.columns]
     return SheetView(
         title=plan.head.title,
@@ -282,7 +281,7 @@ def _row(row: Row) -> RowView:
         kind=row.kind,
         cells=tuple(
             CellView(
-                style=f"width:{mm(cell.width)};text-indent:{mm(cell.indent)}" if len(row.cells) > 1 else f"text-indent:{mm(cell.indent)}",
+                style=(f"width:{mm(cell.width)};" if len(row.cells) > 1 else "") + f"text-indent:{mm(cell.indent)}",
                 mark=f"m-{cell.mark}" if cell.mark else "",
                 runs=cell.line,
             )
