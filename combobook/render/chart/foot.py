@@ -148,7 +148,7 @@ def _moves(edition: Edition) -> tuple[Item, ...]:
             mark=words(f"chart.key.{key}.mark"),
             flows=True,
         )
-        for key in ("leave", "top", "not_on_walls", "catch_plate")
+        for key in ("leave", "not_on_walls", "top", "catch_plate")
     )
 
 

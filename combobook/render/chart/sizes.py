@@ -86,6 +86,11 @@ class Sizes:
         return self.of(1.5)
 
     @property
+    def head_rule(self) -> float:
+        """The rule above a group's head."""
+        return self.of(1.4)
+
+    @property
     def apart(self) -> float:
         """Between the columns and the rule of the foot."""
         return self.of(1.6)
@@ -118,9 +123,12 @@ def sizes_for(read_from: Fraction) -> Sizes:
     """The sizes for a reading distance in mm."""
     distance = float(read_from)
     near = min(distance, ARMS_LENGTH)
+    caution = type_size(near, PREFERRED_ARCMIN)
+    # Within about a metre the small print would come out larger than the words that decide.
+    large = max(type_size(distance, LEAST_ARCMIN), caution)
     return Sizes(
-        large=type_size(distance, LEAST_ARCMIN),
-        name_most=type_size(distance, PREFERRED_ARCMIN),
+        large=large,
+        name_most=max(type_size(distance, PREFERRED_ARCMIN), large),
         small=type_size(near, LEAST_ARCMIN),
-        caution=type_size(near, PREFERRED_ARCMIN),
+        caution=caution,
     )

@@ -171,7 +171,7 @@ def _lengths(plan: Plan) -> dict[str, float]:
         "tile-wide": s.tile_width,
         "tile-high": s.tile_height + plan.air * 0.5,
         "line-thin": s.of(0.5),
-        "line-thick": s.of(1.4),
+        "line-thick": s.head_rule,
         "line-double": s.of(1.5),
         "hair": max(0.2, s.of(0.3)),
         "frame-inner": s.frame - s.of(1.0),
@@ -207,17 +207,18 @@ def _column(
     views: list[CardView | HeadView] = []
     for stretch in column:
         group, laid = groups[stretch.group], plan.heads[stretch.group]
-        views.append(_head(group, laid, continued=stretch.start > 0))
+        views.append(_head(group, laid, plan, continued=stretch.start > 0))
         views.extend(
             _card(edition, card, plan, files) for card in plan.cards[stretch.group][stretch.start : stretch.stop]
         )
     return tuple(views)
 
 
-def _head(group: ChartGroup, laid: LaidHead, *, continued: bool) -> HeadView:
+def _head(group: ChartGroup, laid: LaidHead, plan: Plan, *, continued: bool) -> HeadView:
+    line = (laid.height - plan.sizes.head_rule) / len(laid.lines)
     return HeadView(
         kind="head",
-        style=f"height:{mm(laid.height)};--name:{mm(laid.size)};--line:{mm((laid.height) / len(laid.lines))}",
+        style=f"height:{mm(laid.height)};--name:{mm(laid.size)};--line:{mm(line)}",
         lines=laid.lines,
         aside=f"{group.mark} · {group.continued}" if continued else group.mark,
     )
