@@ -129,8 +129,8 @@ def _face(weight: str) -> _Face:
     # Imported here: fontTools takes a tenth of a second, and only sheets measure letters.
     from fontTools.ttLib import TTFont
 
-    with resources.as_file(resources.files("fontpkg_atkinson_hyperlegible") / "files" / FACES[weight]) as path:
-        font = TTFont(path, lazy=True)
+    file = resources.files("fontpkg_atkinson_hyperlegible") / "files" / FACES[weight]
+    with resources.as_file(file) as path, TTFont(path, lazy=True) as font:
         em = font["head"].unitsPerEm
         metrics = font["hmtx"].metrics
         return _Face(

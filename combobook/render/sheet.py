@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import logging
 from collections.abc import Iterator, Mapping
@@ -119,6 +120,10 @@ def _style_sheet(file: Path) -> tuple[CSS, FontConfiguration]:
     )
     text = faces + file.read_text(encoding="utf-8")
     return CSS(string=text, base_url=_BASE, url_fetcher=_fetcher({}), font_config=fonts), fonts
+
+
+# WeasyPrint's font configurations tidy up after themselves, which they cannot once the interpreter is half gone.
+atexit.register(_style_sheet.cache_clear)
 
 
 @contextmanager

@@ -11,8 +11,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from combobook.edition import Edition
 from combobook.problems import Problem
 from combobook.render.views import clays, firings, forms, free, glaze, grid, index, layering, layerings
-from combobook.render.views.common import common, nav
 from combobook.render.views.desk import Desk, desk
+from combobook.render.views.frame import common, nav
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import sprite
 

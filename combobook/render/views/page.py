@@ -15,7 +15,7 @@ class Page:
     """File name in the theme's templates/."""
     title: str
     view: dict[str, object]
-    """What the template may name, besides what every page has (`views.common`)."""
+    """What the template may name, besides what every page has (`views.frame`)."""
     nav: str
     """Where the page stands in the header: `home`, `layerings`, `grid`, `glazes`, `forms`, `firings`; else empty."""
 
