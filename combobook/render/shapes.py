@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
@@ -40,12 +41,14 @@ def kind_of(form: Form) -> str:
     return "plate" if form.inside.value is Inside.OPEN else "tile" if form.inside.value is Inside.NONE else "pot"
 
 
+@lru_cache(maxsize=128)
 def outline(kind: str, height: float) -> tuple[Point, ...]:
     """The outside, foot to rim, in mm: a Catmull-Rom curve through the outline's points."""
     points = [(r * height, h * height) for r, h in _OUTLINES[kind]]
     return tuple(_smooth(points))
 
 
+@lru_cache(maxsize=512)
 def inside_of(outside: tuple[Point, ...], wall: float, floor: float) -> tuple[Point, ...]:
     """The inner surface, floor to rim: the outside moved in by the wall's thickness, from the floor up."""
     rim = outside[-1][1]
