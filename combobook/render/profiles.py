@@ -53,7 +53,8 @@ def profile(form: Form, band: Band, words: Words, *, small: bool = False, key: s
     if small:
         return drawing
     labels, listed = _labels(zones, height, scale), _list(zones, band, words)
-    above = _from_above(form, band, outside, scale, ident, accent, words) if form.inside.value is Inside.OPEN else ""
+    asked = form.inside.value is Inside.OPEN and band.inside is not None
+    above = _from_above(form, band, outside, scale, ident, accent, words) if asked else ""
     return Markup(f'<div class="profile"><div class="profile-view">{drawing}{labels}</div>{above}{listed}</div>')
 
 

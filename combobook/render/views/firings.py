@@ -81,10 +81,19 @@ def _said(desk: Desk, verdict: FiringVerdict) -> str:
     """What the witness cones say of the whole firing, in a few words."""
     if not verdict.shelves:
         return desk.text("firings.no_cone")
-    off = [s for s in verdict.shelves if s.fired != "as meant"]
-    if not off:
-        return desk.text("firings.as_meant")
-    return desk.words.listed([desk.text(f"firings.shelf_{s.fired}", shelf=s.shelf.value) for s in off])
+    said = [_off_aim(desk, verdict, fired) for fired in ("hot", "cool")]
+    return " ".join(text for text in said if text) or desk.text("firings.as_meant")
+
+
+def _off_aim(desk: Desk, verdict: FiringVerdict, fired: str) -> str:
+    """The kiln shelves that were hot, or cool; empty where none was."""
+    shelves = [shelf for shelf in verdict.shelves if shelf.fired == fired]
+    if not shelves:
+        return ""
+    if len(shelves) == len(verdict.shelves) > 1:
+        return desk.text(f"firings.all_{fired}")
+    named = [desk.text("firings.shelf", shelf=shelf.shelf.value) for shelf in shelves]
+    return desk.text(f"firings.some_{fired}", shelves=desk.words.listed(named))
 
 
 def _view(desk: Desk, verdict: FiringVerdict) -> dict[str, object]:
@@ -141,7 +150,8 @@ def _shelf(desk: Desk, shelf: ShelfFire) -> ShelfView:
 def _off(desk: Desk, shelf: ShelfFire, half: int) -> str:
     whole, rest = divmod(half, 2)
     size = f"{whole} 1/2" if whole and rest else "1/2" if rest else str(whole)
-    return desk.text("firings.off_hotter" if shelf.off_by_halves > 0 else "firings.off_cooler", cones=size)
+    cones = desk.text(f"firings.cones.{'one' if half <= 2 else 'many'}", n=size)
+    return desk.text("firings.off_hotter" if shelf.off_by_halves > 0 else "firings.off_cooler", cones=cones)
 
 
 def _temperature(desk: Desk, verdict: FiringVerdict) -> str:

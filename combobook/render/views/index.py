@@ -92,7 +92,7 @@ def _counts(desk: Desk) -> tuple[str, ...]:
     firings = {tile.firing.id for tile in book.tiles if tile.firing is not None}
     return (
         words.counted("glazes", len(book.glazes)),
-        words.counted("layerings", len(book.combinations)),
+        words.counted("layerings", sum(map(len, desk.on.values()))),
         words.counted("tiles", len(fired)),
         words.counted("firings", len(firings)),
     )
