@@ -84,7 +84,7 @@ class Words:
 
     def length(self, mm: int | Fraction, rounding: str = "near") -> str:
         """`13 mm (1/2 in)`, the studio's unit first. `rounding` of the inches: `up`, `down` or `near`, to 1/16 in."""
-        metric, inches = f"{number(mm)} mm", f"{inch_fraction(mm, rounding)} in"
+        metric, inches = f"{tenths(mm)} mm", f"{inch_fraction(mm, rounding)} in"
         return f"{metric} ({inches})" if self.units is Units.MM else f"{inches} ({metric})"
 
     def short_length(self, mm: int | Fraction, rounding: str = "near") -> str:
@@ -111,6 +111,13 @@ class Words:
 def number(value: int | Fraction) -> str:
     """Whole numbers without a point, others with as few decimals as say them to a thousandth."""
     return str(int(value)) if value == int(value) else f"{float(value):.3f}".rstrip("0").rstrip(".")
+
+
+def tenths(mm: int | Fraction) -> str:
+    """A length in mm to a tenth; to a thousandth where a tenth would move it across 1 or 5 mm, which divide classes."""
+    rounded = Fraction(round(mm * 10), 10)
+    crosses = any((mm <= end) != (rounded <= end) or (mm < end) != (rounded < end) for end in (1, 5))
+    return number(mm if crosses else rounded)
 
 
 def inch_fraction(mm: int | Fraction, rounding: str = "near") -> str:
