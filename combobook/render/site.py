@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from importlib import resources
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.problems import Problem
@@ -14,7 +15,7 @@ from combobook.render.views import clays, firings, forms, free, glaze, grid, ind
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import sprite
+from combobook.render.views.pieces import SmallCard, sprite
 
 KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     index.pages,
@@ -78,7 +79,21 @@ def environment(edition: Edition) -> Environment:
     )
     made.globals["words"] = edition.words
     made.globals["sprite"] = sprite()
+    made.globals["card"] = _kept(made)
     return made
+
+
+def _kept(setter: Environment) -> Callable[[SmallCard, str], Markup]:
+    """Sets a layering's small card once, as its neighbours, its glazes and its clays all show it."""
+    done: dict[tuple[str, str, str], Markup] = {}
+
+    def card(each: SmallCard, root: str) -> Markup:
+        key = (each.href, each.name, root)
+        if key not in done:
+            done[key] = setter.get_template("card.html").module.card(each, root)  # type: ignore[attr-defined]
+        return done[key]
+
+    return card
 
 
 def _pictures(edition: Edition, pages: Mapping[str, str]) -> dict[str, bytes]:

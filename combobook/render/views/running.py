@@ -89,13 +89,12 @@ def _runs(desk: Desk, verdict: Verdict) -> str:
 
 
 def _steps(desk: Desk, moves: MovementVerdict, glaze: str) -> tuple[str, ...]:
-    steps = []
-    if moves.to_do is ToDo.NOT_ON_WALLS:
-        steps.append(desk.text("running.step_not_on_walls"))
+    off_walls = moves.to_do is ToDo.NOT_ON_WALLS  # Then how far down a wall it may go is no question.
+    steps = [desk.text("running.step_not_on_walls")] if off_walls else []
     steps.append(desk.text("running.step_margin", margin_up_mm=moves.margin_mm))
-    if moves.reach_mm is not None:
+    if moves.reach_mm is not None and not off_walls:
         steps.append(desk.text("running.step_reach", glaze=glaze, reach_down_mm=moves.reach_mm))
-    if moves.untested_upright:
+    if moves.untested_upright and not off_walls:
         steps.append(desk.text("running.step_third", glaze=glaze))
     if moves.catch_plate:
         steps.append(desk.text("running.step_catch"))
