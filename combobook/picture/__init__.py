@@ -9,6 +9,8 @@ from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from pathlib import Path, PurePath
 
+from PIL import ImageFile
+
 from combobook.picture.faults import fault
 from combobook.picture.found import found
 from combobook.picture.settings import MADE_WITH, SETTINGS
@@ -30,6 +32,8 @@ def picture(
     wanted = sorted(set(names))
     photos = folder.resolve() / "photos"
     store = Store(cache, MADE_WITH)
+    # WeasyPrint, once imported, lets Pillow fill truncated pictures with grey for the whole process.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     with warnings.catch_warnings():
         # Pillow warns of broken EXIF and of many pixels; both are judged here, and a warning would end up on the screen
         warnings.simplefilter("ignore")

@@ -14,7 +14,7 @@ from combobook.judge import judge
 from combobook.pictures import SIZES, Picture, PictureFile
 from combobook.theme import load_theme
 from combobook.wording import Words
-from tests.studios import entry, make
+from tests.studios import entry, log, make
 
 PHOTO = "drawing-x1.jpg"
 NAMES = (
@@ -40,7 +40,7 @@ def edition(
     photo: bool = True,
     extra: tuple[str, ...] = (),
 ) -> Edition:
-    """An edition with these layerings on its chart.
+    """An edition with these layerings on its chart; every second one has a clean, upright tile.
 
     `studio` are further lines of studio.yaml, `glaze` further lines of single glazes, `extra` of every combination.
     """
@@ -52,6 +52,11 @@ def edition(
             f"name: {name}", f"mark: {chr(65 + n)}{n}", "cone: 5 to 6", "coats: 2 to 3", "data sheet: 2026-09-01", *more
         )
     shown = (f"photo: {PHOTO}",) if photo else ()
+    pairs = tuple(pairs)
+    files["firings/f01.md"] = entry("cone: 6", "date: 2026-10-14")
+    files["logs/a.csv"] = log(
+        *(f"X{n},g{base},2,g{top},1,,f01,,upright,no,none" for n, (base, top) in enumerate(pairs) if n % 2)
+    )
     for base, top in pairs:
         files[f"combinations/g{top}-over-g{base}.md"] = entry(
             f"base: g{base}", f"top: g{top}", "coats: 2 + 1", *shown, *extra

@@ -48,20 +48,19 @@ def _lines(page: LTPage) -> Iterator[list[LTChar]]:
 def _divided(letters: list[LTChar]) -> Iterator[Piece]:
     runs: list[list[LTChar]] = []
     for letter in letters:
-        if runs and abs(runs[-1][-1].matrix[0] * runs[-1][-1].fontsize - letter.matrix[0] * letter.fontsize) < 0.01:
+        if runs and abs(runs[-1][-1].size - letter.size) < 0.01:
             runs[-1].append(letter)
         else:
             runs.append([letter])
     for run in runs:
         text = "".join(c.get_text() for c in run).strip()
         if text:
-            size = run[0].matrix[0] * run[0].fontsize
-            foot = run[0].matrix[5]
+            size, foot = run[0].size, run[0].matrix[5]
             yield Piece(
                 text=text,
-                capital=abs(size) * CAPITAL / POINTS,
+                capital=size * CAPITAL / POINTS,
                 x0=run[0].x0,
                 x1=run[-1].x1,
                 foot=foot,
-                top=foot + abs(size) * CAPITAL,
+                top=foot + size * CAPITAL,
             )

@@ -245,3 +245,14 @@ def test_whatever_a_bad_card_did_to_a_file_it_is_a_picture_or_a_problem(data: st
     spoilt = whole[:start] + data.draw(st.binary(max_size=12)) + whole[start + data.draw(st.integers(0, 40)) :]
     made = develop(name, spoilt)
     assert isinstance(made, Developed) or (isinstance(made, Problem) and made.is_error and made.code in CODES)
+
+
+def test_a_photo_cut_short_is_no_picture_although_a_sheet_was_made_before(tmp_path: Path) -> None:
+    """WeasyPrint, once imported, sets this for the whole process; `show` publishes again and again in one."""
+    from PIL import ImageFile
+
+    ImageFile.LOAD_TRUNCATED_IMAGES = True
+    folder = studio(tmp_path, {"a.jpg": PHOTO[: len(PHOTO) // 2]})
+    pictures, problems = picture(folder, ["a.jpg"], tmp_path / "cache")
+    assert dict(pictures) == {}
+    assert [p.code for p in problems] == ["photo-damaged"]

@@ -10,7 +10,7 @@ from combobook.measures import Paper
 from combobook.problems import Problem, Severity
 from combobook.render.chart.content import ChartGroup, chart_groups
 from combobook.render.chart.papers import NAMED_PAPERS
-from combobook.render.chart.plan import plan
+from combobook.render.chart.plan import fits, plan
 from combobook.render.chart.views import chart_view
 from combobook.render.letters import not_in_the_face
 from combobook.render.sheet import filled, sheet
@@ -53,7 +53,7 @@ def _too_small(edition: Edition, groups: tuple[ChartGroup, ...]) -> Problem:
 def _larger_paper(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, distance: Fraction) -> str:
     """The smallest named paper that does, larger than this one."""
     larger = (p for p in NAMED_PAPERS if p.width * p.height > paper.width * paper.height)
-    found = next((p for p in larger if plan(edition, groups, p, distance)), None)
+    found = next((p for p in larger if fits(edition, groups, p, distance)), None)
     return f"write `chart paper: {found.name}`" if found else ""
 
 
@@ -62,7 +62,7 @@ def _nearer(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, dist
     fits, fails = 0, -(-distance // _STEP)
     while fails - fits > 1:
         between = (fits + fails) // 2
-        if plan(edition, groups, paper, between * _STEP):
+        if fits(edition, groups, paper, between * _STEP):
             fits = between
         else:
             fails = between

@@ -11,7 +11,8 @@ from combobook.render.chart.sizes import Sizes
 from combobook.render.letters import Line, Run, line_width, wrapped
 
 _FOOD_KEY = ("keep_off", "not_known", "labels_allow", "lab_report")
-_SHARES = (0.28, 0.3, 0.32, 0.34, 0.36, 0.38, 0.4, 0.42, 0.44, 0.46, 0.48, 0.5, 0.52, 0.54)
+_SHARES = tuple(range(28, 56, 2))
+"""Of the width, in hundredths, what a column may take; the cautions' own first choice is 40."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,15 +72,26 @@ def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool) -> Foot:
 
     `notes`: with what the words for evidence mean, which a small sheet can do without.
     """
-    gap = 2 * sizes.column_gap
+    gap, made = 2 * sizes.column_gap, dict[tuple[tuple[Item, ...], int], FootColumn]()
+
+    def column(items: tuple[Item, ...], share: int, free: float) -> FootColumn:
+        """The same items are tried at the same width in many arrangements; they are folded once."""
+        key = (items, round(free * share))
+        if key not in made:
+            made[key] = _column(items, free * share / 100, sizes)
+        return made[key]
+
     feet = (
         Foot(
-            columns=tuple(_column(items, width, sizes) for items, width in zip(blocks, widths, strict=True)),
+            columns=tuple(
+                column(items, share, room - gap * (len(blocks) - 1))
+                for items, share in zip(blocks, shares, strict=True)
+            ),
             gap=gap,
             pad=sizes.of(2.4),
         )
         for blocks in _arrangements(edition, notes)
-        for widths in _widths(len(blocks), room, gap)
+        for shares in _shares(len(blocks))
     )
     return min(feet, key=lambda f: round(f.height, 3))
 
@@ -99,16 +111,14 @@ def _arrangements(edition: Edition, notes: bool) -> tuple[tuple[tuple[Item, ...]
     )
 
 
-def _widths(columns: int, room: float, gap: float) -> Iterator[tuple[float, ...]]:
-    free = room - gap * (columns - 1)
+def _shares(columns: int) -> Iterator[tuple[int, ...]]:
     if columns == 1:
-        yield (free,)
+        yield (100,)
     elif columns == 2:
-        yield from ((free * share, free * (1 - share)) for share in sorted(_SHARES, key=lambda s: abs(s - 0.4)))
+        yield from ((share, 100 - share) for share in sorted(_SHARES, key=lambda s: abs(s - 40)))
     else:
-        for share in (0.24, 0.26, *_SHARES):
-            others = (other for other in _SHARES if share + other < 0.9)
-            yield from ((free * share, free * other, free * (1 - share - other)) for other in others)
+        for share in range(24, 56, 4):
+            yield from ((share, other, 100 - share - other) for other in range(24, 56, 2) if share + other < 80)
 
 
 def _cautions(edition: Edition) -> tuple[Item, ...]:

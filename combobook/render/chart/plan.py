@@ -69,6 +69,18 @@ def plan(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, read_fr
     return _best(edition, groups, wide, high, sizes) or _best(edition, groups, high, wide, sizes)
 
 
+def fits(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, read_from: Fraction) -> bool:
+    """Whether there is a plan at all, without looking for the best."""
+    across, sizes = paper.landscape, sizes_for(read_from)
+    sides = float(across.width), float(across.height)
+    return any(
+        _in_columns(groups, page, columns, sizes.large) is not None
+        for width, height in (sides, sides[::-1])
+        for page in _pages(edition, groups, width, height, sizes, notes=(False,))
+        for columns in _column_counts(page, least_column(groups, sizes))
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Page:
     """A sheet before its columns."""
@@ -102,13 +114,19 @@ def _best(edition: Edition, groups: tuple[ChartGroup, ...], width: float, height
 
 
 def _pages(
-    edition: Edition, groups: tuple[ChartGroup, ...], width: float, height: float, sizes: Sizes
+    edition: Edition,
+    groups: tuple[ChartGroup, ...],
+    width: float,
+    height: float,
+    sizes: Sizes,
+    *,
+    notes: tuple[bool, ...] = (True, False),
 ) -> Iterator[_Page]:
     """The sheet with all of the key, and with the part of it that every sheet must have."""
     side, edge = min(14.0, max(7.0, 0.0153 * width)), min(7.5, max(6.5, 0.0125 * height))
     top = head(edition, groups, sizes, width - 2 * side)
-    for notes in (True, False):
-        bottom = foot(edition, sizes, width - 2 * side, notes=notes)
+    for more in notes:
+        bottom = foot(edition, sizes, width - 2 * side, notes=more)
         yield _Page(width=width, height=height, side=side, edge=edge, sizes=sizes, head=top, foot=bottom)
 
 
