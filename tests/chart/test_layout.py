@@ -184,7 +184,8 @@ def test_a_long_name_folds_and_is_never_cut_off() -> None:
     pdf = chart(wall_chart(edition(((0, 1), (2, 0), (3, 2)), names=names)))  # type: ignore[arg-type]
     assert "Slow Copper Evening Over The Harbour first" in text(pdf)
     assert "Wintergreen" in text(pdf)
-    assert all(piece.x1 <= pages(pdf)[0].width - 6 * POINTS for piece in pieces(pages(pdf)[0]))
+    (page,) = pages(pdf)
+    assert all(piece.x1 <= page.width - 6 * POINTS for piece in pieces(page))
 
 
 def test_letters_that_the_face_lacks_are_told_at_the_name() -> None:

@@ -59,14 +59,14 @@ def _larger_paper(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper
 
 def _nearer(edition: Edition, groups: tuple[ChartGroup, ...], paper: Paper, distance: Fraction) -> str:
     """The farthest distance in tenths of a metre at which this paper does."""
-    fits, fails = 0, -(-distance // _STEP)
-    while fails - fits > 1:
-        between = (fits + fails) // 2
+    does, fails = 0, -(-distance // _STEP)
+    while fails - does > 1:
+        between = (does + fails) // 2
         if fits(edition, groups, paper, between * _STEP):
-            fits = between
+            does = between
         else:
             fails = between
-    return f"write `read from: {_metres(fits * _STEP)}`" if fits else ""
+    return f"write `read from: {_metres(does * _STEP)}`" if does else ""
 
 
 def _metres(distance: Fraction) -> str:
