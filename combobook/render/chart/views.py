@@ -12,6 +12,7 @@ from combobook.render.chart.cards import LaidCard, LaidHead
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.foot import Foot, FootColumn, Row
 from combobook.render.chart.head import told_lines
+from combobook.render.chart.lengths import lengths, mm
 from combobook.render.chart.pack import Column
 from combobook.render.chart.plan import Plan
 from combobook.render.letters import Line, wrapped
@@ -109,11 +110,6 @@ class ChartView:
     sheets: tuple[SheetView, ...]
 
 
-def mm(length: float) -> str:
-    """A CSS length."""
-    return f"{length:.3f}".rstrip("0").rstrip(".") + "mm"
-
-
 def chart_view(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> tuple[ChartView, dict[str, bytes]]:
     """The view of the whole chart, and the pictures it shows by the names it uses."""
     files: dict[str, bytes] = {}
@@ -121,62 +117,12 @@ def chart_view(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> 
     view = ChartView(
         language=edition.theme.language,
         title=f"{' '.join(plan.head.title)} · {edition.book.studio.name.value} · {edition.book.studio.edition.value}",
-        lengths={name: mm(length) for name, length in _lengths(plan).items()},
+        lengths={name: mm(length) for name, length in lengths(plan).items()},
         page=f"{mm(plan.width)} {mm(plan.height)}",
         head="beside" if plan.head.beside else "below",
         sheets=sheets,
     )
     return view, files
-
-
-def _lengths(plan: Plan) -> dict[str, float]:
-    s, air = plan.sizes, plan.air / 4
-    return {
-        "wide": plan.width,
-        "high": plan.height,
-        "side": plan.side,
-        "edge": plan.edge,
-        "inner": plan.width - 2 * plan.side,
-        "title": plan.head.title_size,
-        "head": plan.head.height,
-        "room": plan.room,
-        "foot": plan.foot.height,
-        "apart": s.apart,
-        "foot-pad": plan.foot.pad,
-        "foot-gap": plan.foot.gap,
-        "column": plan.column,
-        "column-gap": s.column_gap,
-        "large": s.large,
-        "name": plan.name_size,
-        "small": s.small,
-        "caution": s.caution,
-        "large-line": s.large_line,
-        "key-line": s.key_line,
-        "todo-line": s.todo_line,
-        "small-line": s.small_line,
-        "caution-line": s.caution_line,
-        "title-line": 1.25 * s.caution,
-        "food-mark": s.food_mark,
-        "food-indent": s.food_mark + s.of(5),
-        "mark": s.mark,
-        "mark-past": s.mark + s.of(2),
-        "mark-room": s.mark_room,
-        "key-mark": s.large,
-        "caution-mark": s.caution,
-        "frame": s.frame,
-        "gap": s.gap + air,
-        "pad": s.pad + air,
-        "edge-gap": s.of(2.5),
-        "text": s.text_left,
-        "tile-wide": s.tile_width,
-        "tile-high": s.tile_height + plan.air * 0.5,
-        "line-thin": s.of(0.5),
-        "line-thick": s.head_rule,
-        "line-double": s.of(1.5),
-        "hair": max(0.2, s.of(0.3)),
-        "frame-inner": s.frame - s.of(1.0),
-        "radius": s.of(1.2),
-    }
 
 
 def _sheet(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int, files: dict[str, bytes]) -> SheetView:
@@ -186,12 +132,8 @@ def _sheet(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int,
         told=_told(edition, groups, plan, n),
         columns=tuple(_column(edition, groups, plan, column, files) for column in columns),
         empty="" if plan.packed else edition.words("chart.empty"),
-        foot=tuple(_foot_column(column, plan.foot, first) for first, column in _numbered(plan.foot)),
+        foot=tuple(_foot_column(column, plan.foot, n == 0) for n, column in enumerate(plan.foot.columns)),
     )
-
-
-def _numbered(foot: Foot) -> tuple[tuple[bool, FootColumn], ...]:
-    return tuple((n == 0, column) for n, column in enumerate(foot.columns))
 
 
 def _told(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int) -> tuple[Line, ...]:
