@@ -259,7 +259,7 @@ class Judged:
 
     glazes: Mapping[str, GlazeVerdict]
     layerings: Mapping[tuple[str, str], LayeringVerdict]
-    """By (base id, top id): every entry, the reverse of every entry, and every pair that has a tile."""
+    """By (base id, top id): every entry and its reverse, and every pair that has a tile or a lab report."""
     firings: Mapping[str, FiringVerdict]
     tile_fire: Mapping[Place, TileFire]
     """By a fired tile's `place`."""

@@ -59,6 +59,7 @@ def judge(book: Book) -> tuple[Judged, tuple[Problem, ...]]:
     glazes = {id_: bench.alone(glaze) for id_, glaze in sorted(book.glazes.items())}
     written = set(bench.entries)
     pairs = written | {(top, base) for base, top in written} | {each for each in book.tiles_of if len(each) == 2}
+    pairs |= {(r.layers[0].id, r.layers[1].id) for r in book.reports if len(r.layers) == 2}
     layerings = {(base, top): _judge_layering(bench, base, top) for base, top in sorted(pairs)}
     firings = _firings(book)
     problems = in_order(problem for verdict in firings.values() for problem in peak_problem(verdict))

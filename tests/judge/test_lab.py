@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from combobook.entries import Limits, Ware
-from combobook.judge import judge_pair
+from combobook.judge import judge, judge_pair
 from combobook.judge.lab import finding
 from combobook.judge.limits import limit
 from tests.judge.building import book, entry, food_of, glaze, report, tile
@@ -173,3 +173,11 @@ def test_a_piece_over_in_the_rows_unit_exceeds_whatever_unit_the_others_are_in()
     assert outcome(Ware.SMALL_HOLLOWWARE, Limits.CANADA, ("2.1", "0.1 mg/dm2"))[0] == "exceeds"
     mixed = outcome(Ware.SMALL_HOLLOWWARE, Limits.CANADA, ("1.9", "0.1 mg/dm2"))
     assert mixed == ("cannot be judged", "other_unit")
+
+
+def test_a_report_alone_is_judged_although_nobody_wrote_an_entry_or_a_tile() -> None:
+    bad = report((A, B), ware=Ware.CUP_OR_MUG, limits=Limits.FDA, lead=("9", *SIX[1:]))
+    judged, problems = judge(book(glazes=(A, B), reports=(bad,)))
+    assert problems == ()
+    assert list(judged.layerings) == [("amber", "birch")]
+    assert food_of(judged.layerings["amber", "birch"])[0] == "KEEP_OFF"
