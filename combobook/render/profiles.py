@@ -98,12 +98,7 @@ def _swatch(kind: str) -> str:
         return '<path class="first-bar" d="M2 5.5h24v5H2z" fill="none" stroke="currentColor" stroke-width="1.2"/>'
     box = '<path d="M1 1h26v14H1z" fill="none" stroke="currentColor" stroke-width="1"/>'
     if kind == "lip":
-        lines = "".join(f"M{x} 15l14-14" for x in range(-7, 27, 6))
-        return (
-            f'{box}<path d="M1 13l12-12M7 15l14-14M15 15l12-12M1 7l6-6M22 15l5-5" stroke="currentColor"/>'
-            if lines
-            else ""
-        )
+        return f'{box}<path d="M1 13l12-12M7 15l14-14M15 15l12-12M1 7l6-6M22 15l5-5" stroke="currentColor"/>'
     dots = "".join(f'<circle cx="{x}" cy="{y}" r="1"/>' for y in (5, 11) for x in range(5 if y == 5 else 8, 26, 6))
     return f'{box}<g fill="currentColor">{dots}</g>'
 
@@ -117,8 +112,8 @@ def _drawing(
     height: float, scale: float, ident: str, accent: str, small: bool,
 ) -> Markup:  # fmt: skip
     widest = max(r for r, _ in outside)
-    handle = kind in ("mug", "jug") and not small
-    reach_right = widest + (height * 0.26 if kind in ("mug", "jug") else 0)
+    handle = kind in ("mug", "jug")
+    reach_right = widest + (height * 0.26 if handle else 0)
     ox = (widest + _PAD) * scale if not small else widest * scale + 6
     width = ox + reach_right * scale + (26 if not small else 6)
     top, oy = (8.0, 8.0 + height * scale) if not small else (4.0, 4.0 + height * scale)
@@ -138,8 +133,8 @@ def _drawing(
     parts.append(
         f'<path d="M{ox - outside[-1][0] * scale:.1f} {top:.1f}H{ox + outside[-1][0] * scale:.1f}" {stroke.replace(str(line), "1")}/>'
     )
-    if kind in ("mug", "jug"):
-        parts.append(_handle(outside, height, ox, oy, scale, 5.0 if handle else 3.0, line))
+    if handle:
+        parts.append(_handle(outside, height, ox, oy, scale, 3.0 if small else 5.0, line))
     parts.append(_axis(ox, top, oy))
     parts.append(
         f'<path d="M2 {oy + line / 2:.1f}H{width - (22 if not small else 2):.1f}" {stroke} stroke-linecap="round"/>'
