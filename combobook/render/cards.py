@@ -188,17 +188,26 @@ def tile_picture(edition: Edition, tile: TestTile) -> PictureView | None:
 
 def tile_words(tile: TestTile, words: Words) -> str:
     """`Tile B117: 2 coats Ferry Rust, then 1 Pond Lantern, on Buff, firing f02, middle shelf.`"""
+    clay = words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay")
+    coats, fired = tile_coats(tile, words), tile_fired(tile, words)
+    return words("tile.told", tile=tile.tile.value, coats=coats, clay=clay, fired=fired)
+
+
+def tile_coats(tile: TestTile, words: Words) -> str:
+    """`2 coats Ferry Rust, then 1 Pond Lantern`: base first, whatever the name says."""
     first = words.counted("coats", tile.base_coats.value)
     if tile.top is None or tile.top_coats is None:
-        coats = words("coats.alone", first=first, glaze=tile.base.name.value)
-    else:
-        coats = words(
-            "coats.layering", first=first, base=tile.base.name.value, n=tile.top_coats.value, top=tile.top.name.value
-        )
-    clay = words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay")
+        return words("coats.alone", first=first, glaze=tile.base.name.value)
+    return words(
+        "coats.layering", first=first, base=tile.base.name.value, n=tile.top_coats.value, top=tile.top.name.value
+    )
+
+
+def tile_fired(tile: TestTile, words: Words) -> str:
+    """`firing f02, middle shelf`; that it is not fired yet."""
     fired = words("tile.firing", firing=tile.firing.id) if tile.firing else words("tile.not_fired")
     shelf = words("tile.shelf", shelf=tile.kiln_shelf.value) if tile.kiln_shelf.value is not NOT_KNOWN else ""
-    return words("tile.told", tile=tile.tile.value, coats=coats, clay=clay, fired=fired, shelf=shelf)
+    return fired + shelf
 
 
 def _untold(edition: Edition, picture: Picture, verdict: LayeringVerdict | GlazeVerdict) -> PictureView:

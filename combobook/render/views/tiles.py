@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, OFF_THE_TILE
-from combobook.render.cards import tile_picture
+from combobook.render.cards import tile_coats, tile_picture
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, image, known, link
 from combobook.verdicts import TileFire
@@ -108,12 +108,7 @@ def fired_words(desk: Desk, fire: TileFire | None) -> str:
 
 def coats_said(desk: Desk, tile: TestTile) -> str:
     """`2 coats Ferry Rust, then 1 Pond Lantern`: base first, whatever the name says."""
-    first = desk.words.counted("coats", tile.base_coats.value)
-    if tile.top is None or tile.top_coats is None:
-        return desk.words("coats.alone", first=first, glaze=tile.base.name.value)
-    return desk.words(
-        "coats.layering", first=first, base=tile.base.name.value, n=tile.top_coats.value, top=tile.top.name.value
-    )
+    return tile_coats(tile, desk.words)
 
 
 def ran_words(desk: Desk, tile: TestTile) -> str:
