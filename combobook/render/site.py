@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.problems import Problem
-from combobook.render.views import clays, firings, forms, free, glaze, grid, index, layering, layerings
+from combobook.render.views import clays, contact, firings, forms, free, glaze, grid, index, layering, layerings
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
 from combobook.render.views.page import Page
@@ -26,11 +26,12 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     forms.pages,
     clays.pages,
     firings.pages,
+    contact.pages,
     free.pages,
 )
 """Every kind of page, in the order in which they are set."""
 
-STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "print.css")
+STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "print.css")
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",

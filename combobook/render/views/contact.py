@@ -1,0 +1,90 @@
+"""Contact sheets on screen: the tiles of one firing, or of one glaze, beside each other at one scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from combobook.render.contact.content import ContactGroup, ContactTile, contact_groups
+from combobook.render.views.desk import Desk
+from combobook.render.views.page import Page
+from combobook.render.views.pieces import Image, Way, image
+
+ROOT = "../"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shot:
+    """One tile of a sheet; `box` says how its picture is cut to one scale."""
+
+    mark: str
+    box: str
+    """`drawn` for a drawing, whose canvas is known; `photo` for a photograph, fitted into the same frame."""
+    image: Image | None
+    no_image: str
+    lines: tuple[str, ...]
+    """Coats, clay, firing, colour, and that it is a drawing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """Tiles under one heading."""
+
+    id: str
+    title: str
+    shots: tuple[Shot, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLine:
+    """A sheet in the list of them all."""
+
+    href: str
+    name: str
+    tiles: str
+
+
+def page_of(group: ContactGroup) -> str:
+    """Where a group's sheet stands under site/."""
+    return f"contact/{group.kind}-{group.id}.html"
+
+
+def pages(desk: Desk) -> Iterator[Page]:
+    """The list of sheets, then one page a sheet."""
+    groups = contact_groups(desk.edition)
+    title = desk.text("contact.title")
+    view: dict[str, object] = {"firings": _lines(groups, "firing"), "glazes": _lines(groups, "glaze")}
+    yield Page(path="contact.html", template="contact.html", title=title, view=view, nav="")
+    for group in groups:
+        nav = {"firing": "firings", "glaze": "glazes"}[group.kind]
+        yield Page(path=page_of(group), template="contact-sheet.html", title=group.title, view=_view(desk, group), nav=nav)
+
+
+def _lines(groups: tuple[ContactGroup, ...], kind: str) -> tuple[SheetLine, ...]:
+    return tuple(SheetLine(href=page_of(g), name=g.name, tiles=g.tiles) for g in groups if g.kind == kind)
+
+
+def _view(desk: Desk, group: ContactGroup) -> dict[str, object]:
+    more = {
+        "firing": Way(href=f"firings/{group.id}.html", words=desk.text("contact.to_firing", name=group.name)),
+        "glaze": Way(href=f"glazes/{group.id}.html", words=desk.text("contact.to_glaze", name=group.name)),
+    }
+    return {
+        "lead": desk.text("contact.lead", tiles=group.tiles),
+        "more": more[group.kind],
+        "parts": tuple(
+            Part(id=f"part-{n}", title=part.title, shots=tuple(_shot(desk, tile) for tile in part.tiles))
+            for n, part in enumerate(group.parts, start=1)
+        ),
+    }
+
+
+def _shot(desk: Desk, tile: ContactTile) -> Shot:
+    told = (tile.coats, tile.clay, tile.fired, tile.colour, tile.drawing)
+    return Shot(
+        mark=tile.mark,
+        box="drawn" if tile.drawing else "photo",
+        image=image(tile.picture, desk, "card"),
+        no_image=desk.text("tiles.no_picture"),
+        lines=tuple(line for line in told if line),
+    )
