@@ -7,7 +7,7 @@ and data say the same.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import IntEnum
 from fractions import Fraction
 
@@ -121,6 +121,18 @@ class Disagreement:
     about: str
     """`running` or `faults`."""
     tiles: tuple[TestTile, ...]
+    differ: tuple[str, ...] = ()
+    """What else tells these tiles apart: fields of `judge.differ.FIELDS`, in its order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contrast:
+    """Tiles of different coats or clays that came out differently: no disagreement, but something to learn from."""
+
+    about: str
+    """`running` or `faults`."""
+    tiles: tuple[TestTile, ...]
+    differ: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +151,8 @@ class Evidence:
     """Of those, with a fault on one of their tiles."""
     faulty_at_most: float | None = None
     """What that leaves open: the one-sided 95 % upper bound on the share of firings that fail; null without a trial."""
+    contrasts: tuple[Contrast, ...] = ()
+    """Of what no disagreement speaks of."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +244,8 @@ class ShelfFire:
     off_by_halves: int
     fired: str
     """`hot`, `cool` or `as meant`."""
+    table_c: Fraction | None = None
+    """The witness cone's end point at the firing's rate (°C); null without a rate, or outside the chart."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -241,6 +257,11 @@ class FiringVerdict:
     peak_off_c: Fraction | None
     """Peak minus the nearest witness cone's value; null unless a rate, no hold, and both known."""
     tiles: tuple[TestTile, ...]
+    """Its load, worst first."""
+    peak_by: ShelfFire | None = None
+    """The kiln shelf whose cone is nearest to the peak: what `peak_off_c` is measured against."""
+    peak_fits: bool = True
+    """False where the peak is further from that cone than a thermometer and a cone may differ."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,6 +275,17 @@ class TileFire:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OldBecause:
+    """Why a tile no longer speaks of what is in one of its jars: another lot, a firing before the re-test date."""
+
+    glaze: Glaze
+    lot: str | None
+    """The lot on the tile, where it is not the jar's."""
+    before: bool
+    """Its firing has no date, or one before the glaze's `retest since`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Judged:
     """All verdicts of a book, ordered by id."""
 
@@ -263,3 +295,5 @@ class Judged:
     firings: Mapping[str, FiringVerdict]
     tile_fire: Mapping[Place, TileFire]
     """By a fired tile's `place`."""
+    old: Mapping[Place, tuple[OldBecause, ...]] = field(default_factory=dict)
+    """By the `place` of each fired tile that is old: one or two of its layers."""

@@ -6,6 +6,7 @@ from datetime import date
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, Firing, Glaze, Unknown
+from combobook.verdicts import OldBecause
 
 
 def age(tile: TestTile) -> tuple[bool, bool]:
@@ -21,14 +22,37 @@ def age(tile: TestTile) -> tuple[bool, bool]:
     return base[0] or top[0], base[1] and top[1]
 
 
+def why_old(tile: TestTile) -> tuple[OldBecause, ...]:
+    """Each layer for which the tile is old, base first, and why; empty where `age` says that it is not old."""
+    layers = [(tile.base, tile.base_lot.value)]
+    if tile.top is not None:
+        layers.append((tile.top, tile.top_lot.value))
+    found = ((g, lot if _other_lot(g, lot) else None, _before(g, tile.firing)) for g, lot in layers)
+    return tuple(
+        OldBecause(glaze=glaze, lot=lot if isinstance(lot, str) else None, before=before)
+        for glaze, lot, before in found
+        if lot is not None or before
+    )
+
+
 def _layer(glaze: Glaze, lot: str | Unknown, firing: Firing | None) -> tuple[bool, bool]:
-    in_jar, since = glaze.lot.value, glaze.retest_since.value
-    same = isinstance(lot, str) and isinstance(in_jar, str) and lot.strip() == in_jar.strip()
-    other = lot is not NOT_KNOWN and in_jar is not NOT_KNOWN and not same
-    old = other or (isinstance(since, date) and firing is not None and _before(firing, since))
-    return old, not old and (lot is NOT_KNOWN or same)
+    old = _other_lot(glaze, lot) or _before(glaze, firing)
+    return old, not old and (lot is NOT_KNOWN or _same_lot(glaze, lot))
 
 
-def _before(firing: Firing, since: date) -> bool:
+def _same_lot(glaze: Glaze, lot: str | Unknown) -> bool:
+    in_jar = glaze.lot.value
+    return isinstance(lot, str) and isinstance(in_jar, str) and lot.strip() == in_jar.strip()
+
+
+def _other_lot(glaze: Glaze, lot: str | Unknown) -> bool:
+    return lot is not NOT_KNOWN and glaze.lot.value is not NOT_KNOWN and not _same_lot(glaze, lot)
+
+
+def _before(glaze: Glaze, firing: Firing | None) -> bool:
+    """The tile was fired before the glaze's re-test date, or nobody knows when; one not fired yet was not."""
+    since = glaze.retest_since.value
+    if not isinstance(since, date) or firing is None:
+        return False
     fired_on = firing.date.value
     return not isinstance(fired_on, date) or fired_on < since

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from combobook.book import Book, Combination, Layers, TestTile
 from combobook.entries import Glaze, Unknown
+from combobook.judge.age import why_old
 from combobook.judge.bands import bands, useful_somewhere
 from combobook.judge.evidence import evidence
 from combobook.judge.fire import firing_verdict, peak_problem
 from combobook.judge.headline import counts_named, counts_of_label, deciding_clays, headline, surfaces
 from combobook.judge.lab import findings
+from combobook.judge.load import worst_first
 from combobook.judge.movement import Alone, movement
 from combobook.judge.rows import Fires, Row, rows
 from combobook.judge.surface import Layering
 from combobook.measures import Coats
-from combobook.problems import Place, Problem, in_order
+from combobook.problems import Problem, in_order
 from combobook.verdicts import (
     FiringVerdict,
     GlazeVerdict,
@@ -24,7 +26,6 @@ from combobook.verdicts import (
     LabFinding,
     LayeringVerdict,
     MovementVerdict,
-    TileFire,
     ToDo,
 )
 
@@ -63,7 +64,9 @@ def judge(book: Book) -> tuple[Judged, tuple[Problem, ...]]:
     layerings = {(base, top): _judge_layering(bench, base, top) for base, top in sorted(pairs)}
     firings = _firings(book)
     problems = in_order(problem for verdict in firings.values() for problem in peak_problem(verdict))
-    judged = Judged(glazes=glazes, layerings=layerings, firings=firings, tile_fire=_tile_fire(bench))
+    old = {row.tile.place: why_old(row.tile) for row in _fired(bench) if row.old}
+    fires = {row.tile.place: row.fire for row in _fired(bench) if row.fire is not None}
+    judged = Judged(glazes=glazes, layerings=layerings, firings=firings, tile_fire=fires, old=old)
     return judged, problems
 
 
@@ -164,9 +167,12 @@ def _firings(book: Book) -> dict[str, FiringVerdict]:
     for tile in book.tiles:
         if tile.firing is not None:
             tiles.setdefault(tile.firing.id, []).append(tile)
-    return {id_: firing_verdict(firing, tiles.get(id_, ())) for id_, firing in sorted(book.firings.items())}
+    return {
+        id_: firing_verdict(firing, sorted(tiles.get(id_, ()), key=worst_first))
+        for id_, firing in sorted(book.firings.items())
+    }
 
 
-def _tile_fire(bench: _Bench) -> dict[Place, TileFire]:
-    found = (row for layers in bench.book.tiles_of for row in bench.rows(layers))
-    return {row.tile.place: row.fire for row in found if row.fire is not None}
+def _fired(bench: _Bench) -> Iterator[Row]:
+    """The fired rows of the whole book, by their layers."""
+    return (row for layers in bench.book.tiles_of for row in bench.rows(layers) if row.fired)

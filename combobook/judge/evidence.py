@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from combobook.judge.differ import contrasts, differing
 from combobook.judge.odds import failure_bound
 from combobook.judge.rows import Row
 from combobook.verdicts import Disagreement, Evidence, EvidenceLevel, MoveClass
@@ -30,6 +31,7 @@ def evidence(rows: Iterable[Row]) -> Evidence:
         firings_looked_over=len(trials),
         firings_faulty=len(failed),
         faulty_at_most=failure_bound(len(failed), len(trials)),
+        contrasts=contrasts(fired, disagreements),
     )
 
 
@@ -81,6 +83,12 @@ def _disagreements(group: Sequence[Row]) -> tuple[Disagreement, ...]:
     clay = group[0].tile.clay
     assert clay is not None, "rows without a clay are in no group"
     return tuple(
-        Disagreement(coats=group[0].coats, clay=clay, about=about, tiles=tuple(row.tile for row in rows))
+        Disagreement(
+            coats=group[0].coats,
+            clay=clay,
+            about=about,
+            tiles=tuple(row.tile for row in rows),
+            differ=differing(rows),
+        )
         for about, rows in found
     )

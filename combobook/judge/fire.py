@@ -44,44 +44,49 @@ def _fired(cone: Cone, target: Cone) -> str:
 
 
 def firing_verdict(firing: Firing, tiles: Iterable[TestTile]) -> FiringVerdict:
-    """Each shelf against the target, and the peak against the table."""
+    """Each shelf against the target, and the peak against the table; the tiles as given (`load.worst_first`)."""
     target = firing.cone.value
     rate = firing.rate.value
+    shelves = tuple(
+        ShelfFire(
+            shelf=shelf,
+            witness=written.value,
+            off_by_halves=written.value.halves - target.halves,
+            fired=_fired(written.value, target),
+            table_c=temperature(written.value, rate) if isinstance(rate, Fraction) else None,
+        )
+        for shelf, written in firing.witness
+    )
+    nearest = _nearest(firing, shelves)
+    off, by = nearest if nearest is not None else (None, None)
     return FiringVerdict(
         firing=firing,
-        shelves=tuple(
-            ShelfFire(
-                shelf=shelf,
-                witness=written.value,
-                off_by_halves=written.value.halves - target.halves,
-                fired=_fired(written.value, target),
-            )
-            for shelf, written in firing.witness
-        ),
+        shelves=shelves,
         table_c=temperature(target, rate) if isinstance(rate, Fraction) else None,
-        peak_off_c=peak_off(firing),
+        peak_off_c=off,
+        peak_by=by,
+        peak_fits=off is None or abs(off) <= PEAK_APART_C,
         tiles=tuple(tiles),
     )
 
 
-def peak_off(firing: Firing) -> Fraction | None:
-    """Peak minus the nearest witness cone's table value in °C; of two as near, the one that says too cool.
+def _nearest(firing: Firing, shelves: Iterable[ShelfFire]) -> tuple[Fraction, ShelfFire] | None:
+    """Peak minus the nearest witness cone's value in °C, and its shelf; of two as near, the one that says too cool.
 
     None without a peak, a rate or a witness that the table has at that rate, and where a hold is written: heat-work
     goes on at the peak, so the table does not speak of it.
     """
-    peak, rate = firing.peak.value, firing.rate.value
-    if not isinstance(peak, Fraction) or not isinstance(rate, Fraction) or firing.hold.value is not NOT_KNOWN:
+    peak = firing.peak.value
+    if not isinstance(peak, Fraction) or firing.hold.value is not NOT_KNOWN:
         return None
-    values = [temperature(written.value, rate) for _, written in firing.witness]
-    apart = [peak - value for value in values if value is not None]
-    return min(apart, key=lambda off: (abs(off), off)) if apart else None
+    apart = [(peak - shelf.table_c, shelf) for shelf in shelves if shelf.table_c is not None]
+    return min(apart, key=lambda each: (abs(each[0]), each[0])) if apart else None
 
 
 def peak_problem(verdict: FiringVerdict) -> tuple[Problem, ...]:
     """A warning where peak and witness are more than 20 °C apart: one of them, or the rate, is likely miswritten."""
     off = verdict.peak_off_c
-    if off is None or abs(off) <= PEAK_APART_C:
+    if off is None or verdict.peak_fits:
         return ()
     peak: Written[Fraction | Unknown] = verdict.firing.peak
     apart, side = round(abs(off)), "hotter" if off > 0 else "cooler"

@@ -8,9 +8,8 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from combobook.book import TestTile
 from combobook.cones import temperature
-from combobook.entries import OFF_THE_TILE, Firing, Unknown
+from combobook.entries import Firing, Unknown
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, known
@@ -106,16 +105,8 @@ def _view(desk: Desk, verdict: FiringVerdict) -> dict[str, object]:
         "no_cone": desk.text("firings.no_cone_means") if not verdict.shelves else "",
         "temperature": _temperature(desk, verdict),
         "prose": desk.prose(firing.body, ROOT, under=2),
-        "table": tile_table(desk, sorted(verdict.tiles, key=worst_first), ROOT, label, "firing"),
+        "table": tile_table(desk, verdict.tiles, ROOT, label, "firing"),
     }
-
-
-def worst_first(tile: TestTile) -> tuple[bool, bool, Fraction, int, str, tuple[int, ...]]:
-    """Off the tile, then faults, then the longest run; those that nobody looked over or measured come last."""
-    ran, faults = tile.ran.value, tile.faults.value
-    found = len(faults) if isinstance(faults, tuple) else 0
-    run = ran if isinstance(ran, Fraction) else Fraction(-1)
-    return (ran is not OFF_THE_TILE, not found, -run, -found, tile.tile.value, tile.coats)
 
 
 def _facts(desk: Desk, firing: Firing) -> tuple[Fact, ...]:
