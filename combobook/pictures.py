@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from combobook.colours import TileColour
+
 SIZES: Mapping[str, int] = {"page": 1200, "card": 480, "thumb": 160}
 """Name of each size, and the longest its longer side may be, in pixels; largest first. Nothing is ever enlarged."""
 
@@ -45,6 +47,8 @@ class Picture:
     name: str
     """File name in photos/."""
     drawing: bool
+    colour: TileColour | None = None
+    """Measured on the picture, a drawing's too; None where no tile can be made out (a picture of a few pixels)."""
     sizes: Mapping[str, PictureFile]
     """By the names in SIZES; a small photograph has the same pixels in several."""
 

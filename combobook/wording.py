@@ -14,6 +14,7 @@ from enum import Enum
 from fractions import Fraction
 from math import ceil, floor
 
+from combobook.colours import Shade, TileColour, in_words
 from combobook.entries import Units, Unknown
 from combobook.measures import MM_PER_INCH, Coats
 from combobook.verdicts import (
@@ -216,3 +217,16 @@ def evidence_words(evidence: Evidence, words: Words) -> str:
         return level
     tiles, firings = words.counted("tiles", evidence.tiles), words.counted("firings", evidence.firings)
     return words("evidence.counts", level=level, tiles=tiles, firings=firings)
+
+
+def colour_words(colour: TileColour, words: Words) -> str:
+    """`deep blue-green, breaks amber`: a tile's colours, for alternative texts and for reading without colour."""
+    said = in_words(colour)
+    if said.breaking is None:
+        return shade_words(said.main, words)
+    return words("colours.breaks", main=shade_words(said.main, words), breaking=shade_words(said.breaking, words))
+
+
+def shade_words(shade: Shade, words: Words) -> str:
+    """`deep blue-green`: one colour."""
+    return words(f"colours.depths.{shade.depth}", name=words(f"colours.names.{shade.name}"))

@@ -118,6 +118,7 @@ def _picture(name: str, sha256: str, kept: Kept, store: Store) -> Picture:
     return Picture(
         name=name,
         drawing=name.startswith(DRAWING_PREFIX),
+        colour=None,
         sizes={
             size: PictureFile(
                 path=f"pictures/{public}-{longest}.jpg",
