@@ -71,8 +71,8 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.picture import picture
     from combobook.publish import publish as put
     from combobook.publish import refusals
-    from combobook.render.chart import wall_chart
     from combobook.render.data import data
+    from combobook.render.sheets import SHEETS
     from combobook.render.site import site
     from combobook.wording import Words
 
@@ -90,7 +90,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     )
     files = _together(
         run("render: site", site, edition),
-        run("render: wall chart", wall_chart, edition),
+        *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in SHEETS),
         run("render: data", data, edition),
     )
     out("check the output", _nothing_but(check_output), files)

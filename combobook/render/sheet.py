@@ -41,18 +41,18 @@ def filled(theme: Theme, template: str, **views: object) -> str:
 
 
 def sheet(
-    html: str, *, theme: Theme, style: str, files: Mapping[str, bytes], path: str
+    html: str, *, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes], path: str
 ) -> tuple[bytes, tuple[Problem, ...]]:
     """The PDF of a document (PDF/UA-1), and whatever WeasyPrint had to say about it as problems at `path`.
 
-    `style` names a style sheet under the theme's style/; `files` are the pictures by the names the HTML uses. The
+    `style` names style sheets under the theme's style/, in order; `files` are the pictures by the names the HTML uses. The
     fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
     """
     # Imported here: it takes 0.4 s, and only sheets need it.
     from weasyprint import HTML
 
     fetcher = _fetcher(files)
-    css, fonts = _style_sheet(theme.file(f"style/{style}"))
+    css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
     with _heard() as said, _collector_off():
         pdf = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).write_pdf(
             stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
@@ -107,8 +107,8 @@ def _fetcher(files: Mapping[str, bytes]) -> URLFetcher:
 
 
 @cache
-def _style_sheet(file: Path) -> tuple[CSS, FontConfiguration]:
-    """A theme's style sheet, parsed once a process, with the faces it is set in."""
+def _style_sheet(parts: tuple[Path, ...]) -> tuple[CSS, FontConfiguration]:
+    """A theme's style sheets as one, parsed once a process, with the faces it is set in."""
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
 
@@ -118,7 +118,7 @@ def _style_sheet(file: Path) -> tuple[CSS, FontConfiguration]:
         for weight, name in FACES.items()
         for weight in (("700" if weight == "bold" else "400"),)
     )
-    text = faces + file.read_text(encoding="utf-8")
+    text = faces + "".join(part.read_text(encoding="utf-8") for part in parts)
     return CSS(string=text, base_url=_BASE, url_fetcher=_fetcher({}), font_config=fonts), fonts
 
 

@@ -10,6 +10,8 @@ from combobook.render.cards import is_house_never
 from combobook.render.chart.sizes import Sizes
 from combobook.render.letters import Line, Run, line_width, wrapped
 
+KEY = ("food", "moves", "trust")
+"""The parts of the key, for sheets that need only some."""
 _FOOD_KEY = ("keep_off", "not_known", "labels_allow", "lab_report")
 _SHARES = tuple(range(28, 56, 2))
 """Of the width, in hundredths, what a column may take; the cautions' own first choice is 40."""
@@ -67,10 +69,11 @@ class Foot:
         return max(column.height for column in self.columns) + self.pad
 
 
-def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool) -> Foot:
+def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool, key: tuple[str, ...] = KEY) -> Foot:
     """The arrangement that takes the least height in `room` mm across; of equals the one named first.
 
-    `notes`: with what the words for evidence mean, which a small sheet can do without.
+    `notes`: with what the words for evidence mean, which a small sheet can do without. `key`: the parts of the key
+    that the sheet needs; the cautions are always there.
     """
     gap, made = 2 * sizes.column_gap, dict[tuple[tuple[Item, ...], int], FootColumn]()
 
@@ -90,16 +93,18 @@ def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool) -> Foot:
             gap=gap,
             pad=sizes.of(2.4),
         )
-        for blocks in _arrangements(edition, notes)
+        for blocks in _arrangements(edition, notes, key)
         for shares in _shares(len(blocks))
     )
     return min(feet, key=lambda f: round(f.height, 3))
 
 
-def _arrangements(edition: Edition, notes: bool) -> tuple[tuple[tuple[Item, ...], ...], ...]:
-    c, f, m, s = _cautions(edition), _food(edition), _moves(edition), _small(edition, notes)
-    p = _piece(edition)
-    return (
+def _arrangements(edition: Edition, notes: bool, key: tuple[str, ...]) -> tuple[tuple[tuple[Item, ...], ...], ...]:
+    c, p = _cautions(edition), _piece(edition)
+    f = _food(edition) if "food" in key else ()
+    m = _moves(edition) if "moves" in key else ()
+    s = (*(_classes(edition) if "moves" in key else ()), *(_notes(edition) if notes and "trust" in key else ()))
+    ways = (
         (c, (*f, *p, *m, *s)),
         (c, (*f, *p), (*m, *s)),
         ((*c, *p), f, (*m, *s)),
@@ -109,6 +114,7 @@ def _arrangements(edition: Edition, notes: bool) -> tuple[tuple[tuple[Item, ...]
         ((*c, *p, *s), f, m),
         ((*c, *p, *f, *m, *s),),
     )
+    return tuple(dict.fromkeys(tuple(column for column in way if column) for way in ways))
 
 
 def _shares(columns: int) -> Iterator[tuple[int, ...]]:
@@ -162,7 +168,7 @@ def _moves(edition: Edition) -> tuple[Item, ...]:
     )
 
 
-def _small(edition: Edition, notes: bool) -> tuple[Item, ...]:
+def _classes(edition: Edition) -> tuple[Item, ...]:
     words = edition.words
     classes = tuple(
         Item(
@@ -173,9 +179,11 @@ def _small(edition: Edition, notes: bool) -> tuple[Item, ...]:
         )
         for key in ("stable", "moves", "runny")
     )
-    limits = Item(line=(Run(words("chart.limits")),), kind="caution", flows=True)
-    told = (Item(line=(Run(words("chart.notes")),), kind="caution"),) if notes else ()
-    return (*classes, limits, *told)
+    return (*classes, Item(line=(Run(words("chart.limits")),), kind="caution", flows=True))
+
+
+def _notes(edition: Edition) -> tuple[Item, ...]:
+    return (Item(line=(Run(edition.words("chart.notes")),), kind="caution"),)
 
 
 def _column(items: tuple[Item, ...], width: float, sizes: Sizes) -> FootColumn:

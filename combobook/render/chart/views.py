@@ -132,7 +132,7 @@ def _sheet(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int,
         told=_told(edition, groups, plan, n),
         columns=tuple(_column(edition, groups, plan, column, files) for column in columns),
         empty="" if plan.packed else edition.words("chart.empty"),
-        foot=tuple(_foot_column(column, plan.foot, n == 0) for n, column in enumerate(plan.foot.columns)),
+        foot=tuple(foot_column(column, plan.foot, n == 0) for n, column in enumerate(plan.foot.columns)),
     )
 
 
@@ -214,7 +214,8 @@ def _placed(file: PictureFile, wide: float, high: float, *, tile_only: bool) -> 
     return f"width:{mm(across)};height:{mm(up)};left:{mm((wide - across) / 2)};top:{mm((high - up) / 2)}"
 
 
-def _foot_column(column: FootColumn, foot: Foot, first: bool) -> FootColumnView:
+def foot_column(column: FootColumn, foot: Foot, first: bool) -> FootColumnView:
+    """A column of the foot as its template places it."""
     style = f"width:{mm(column.width)}" + ("" if first else f";padding-left:{mm(foot.gap)}")
     return FootColumnView(style=style, rows=tuple(_row(row) for row in column.rows))
 
