@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable, Iterator
 
+from combobook.ages import out_of_date
 from combobook.book import Combination, TestTile
 from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Clay, Glaze, LogRow, Status, Studio, Unknown, Written
@@ -136,7 +137,7 @@ def labels(seen: Seen) -> Iterator[Problem]:
             yield from _aged(seen, glaze, glaze.label_read, "label read", "label", "label-not-read")
         yield from _aged(seen, glaze, glaze.data_sheet, "data sheet", "data sheet", "data-sheet-not-read")
         leaning = leaning or leans
-    if leaning and stands.value is not NOT_KNOWN and _old(stands.value, seen.day):
+    if leaning and stands.value is not NOT_KNOWN and out_of_date(stands.value, seen.day):
         message = f"the labels were read on {stands.value}, more than two years before this edition"
         yield warning(stands.place, "labels-not-read", message, "read the labels again and write the day", 10)
 
@@ -148,7 +149,7 @@ def _aged(
         return
     if written.value is NOT_KNOWN:
         message = f"nobody says when the {what} of {glaze.name.value} was read"
-    elif _old(written.value, seen.day):
+    elif out_of_date(written.value, seen.day):
         message = (
             f"the {what} of {glaze.name.value} was read on {written.value}, more than two years before this edition"
         )
@@ -156,16 +157,6 @@ def _aged(
         return
     day = seen.day or dt.date(2026, 10, 14)
     yield warning(written.place, code, message, f"read it, and write `{field}: {day}` with that day's date")
-
-
-def _old(read: dt.date, day: dt.date | None) -> bool:
-    """More than two years, by the calendar, before the edition's day; False where that is not known."""
-    return day is not None and read < _two_years_before(day)
-
-
-def _two_years_before(day: dt.date) -> dt.date:
-    leap = (day.month, day.day) == (2, 29)
-    return day.replace(year=day.year - 2, day=28 if leap else day.day)
 
 
 def dates_to_come(seen: Seen) -> Iterator[Problem]:
