@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from combobook.entries import Clay
@@ -48,19 +48,23 @@ def counts_of_label(layering: Layering) -> Counts:
 
 
 def surfaces(layering: Layering, judged: tuple[int, ...] | None) -> tuple[SurfaceVerdict, ...]:
-    """Each coat count that has a tile, and the judged one: over all clays first, then on each clay that has a tile."""
+    """Each coat count that has a tile, and the judged one: over all clays first, then on each clay.
+
+    The clays are all those that have a tile of these layers, at whatever coats.
+    """
     counts = {row.coats for row in layering.rows} | ({judged} if judged else set())
-    return tuple(each for coats in sorted(counts) for each in _of_count(layering, coats))
+    clays = {row.tile.clay.id: row.tile.clay for row in layering.rows if row.tile.clay is not None}
+    return tuple(each for coats in sorted(counts) for each in _of_count(layering, coats, clays))
 
 
-def _of_count(layering: Layering, coats: tuple[int, ...]) -> tuple[SurfaceVerdict, ...]:
+def _of_count(layering: Layering, coats: tuple[int, ...], clays: Mapping[str, Clay]) -> tuple[SurfaceVerdict, ...]:
     whole = at_coats(layering, coats)
     found, known = food(whole), evidence(whole.rows)
-    clays = {row.tile.clay.id: row.tile.clay for row in whole.rows if row.tile.clay is not None}
     verdicts = [_surface(coats, None, whole.rows, found, known)]
     # A layering whose tiles of these coats are all on one clay has the same verdict there: nothing else is filtered.
-    same = not layering.alone and len(clays) == 1 and all(row.clay is not None for row in whole.rows)
+    only = {row.clay for row in whole.rows}
     for clay_id in sorted(clays):
+        same = not layering.alone and only == {clay_id}
         part = whole if same else at_coats(layering, coats, clay_id)
         on_clay = (found, known) if same else (food(part), evidence(part.rows))
         verdicts.append(_surface(coats, clays[clay_id], part.rows, *on_clay))

@@ -304,6 +304,7 @@ def test_each_coat_count_and_each_clay_has_its_own_verdict() -> None:
         ((1, 1), "river-red", "KEEP_OFF"),
         ((2, 1), None, "LABELS_ALLOW"),
         ((2, 1), "bank-white", "LABELS_ALLOW"),
+        ((2, 1), "river-red", "NOT_KNOWN"),
     ]
     assert found.food.level is FoodLevel.LABELS_ALLOW
 

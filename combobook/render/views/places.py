@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from combobook.entries import NOT_KNOWN, Form, Unknown
+from combobook.render import said
 from combobook.render.profiles import profile
 from combobook.render.shapes import kind_of, outline
 from combobook.render.views.desk import Desk
@@ -54,10 +55,10 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         small=drawn(desk, band, small=True),
         large=drawn(desk, band),
         wide=is_wide(band.form),
-        short=_span(desk, band, "places.short") if useful else desk.text(f"places.{short_key}"),
+        short=_short_span(desk, band) if useful else desk.text(f"places.{short_key}"),
         short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
-        outside=_span(desk, band, "places.outside") if useful else desk.text("places.outside_none"),
-        inside=_inside(desk, band),
+        outside=said.outside(band, words),
+        inside=said.inside(band, words),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
         useful=useful,
         first=_first(desk, band, base) if base and band.form.height.value is not NOT_KNOWN else "",
@@ -82,24 +83,10 @@ def is_wide(form: Form) -> bool:
     return 2 * max(radius for radius, _ in outline(kind_of(form), float(height))) > WIDE_MM
 
 
-def _span(desk: Desk, band: Band, key: str) -> str:
-    """`20 to 69 mm` from the rim; both units in full."""
-    if key == "places.short":
-        to, start = desk.words.short_length(band.to_mm or 0, "down"), desk.words.short_length(band.from_mm or 0, "up")
-        return desk.text(key, start=start.rsplit(" ", 1)[0], to=to)
-    if band.from_mm == 0:
-        return desk.text(f"{key}_from_rim", to_down_mm=band.to_mm or 0)
-    return desk.text(key, from_up_mm=band.from_mm or 0, to_down_mm=band.to_mm or 0)
-
-
-def _inside(desk: Desk, band: Band) -> str:
-    if band.inside is None:
-        return desk.text("places.inside_none")
-    if not band.inside:
-        return desk.text("places.inside_no")
-    if band.inside_to_mm is not None:
-        return desk.text("places.inside_to", to_down_mm=band.inside_to_mm)
-    return desk.text("places.inside_yes")
+def _short_span(desk: Desk, band: Band) -> str:
+    """`20 to 69 mm` from the rim, in the studio's own unit."""
+    to, start = desk.words.short_length(band.to_mm or 0, "down"), desk.words.short_length(band.from_mm or 0, "up")
+    return desk.text("places.short", start=start.rsplit(" ", 1)[0], to=to)
 
 
 def _first(desk: Desk, band: Band, base: str) -> str:

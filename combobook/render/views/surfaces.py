@@ -54,7 +54,7 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
     clays = {each.clay.id: each.clay for each in verdict.surfaces if each.clay}
     one = isinstance(verdict, GlazeVerdict)
     rows = [
-        _clay_row(desk, clays[clay], tuple(_cell(desk, on.get((c, clay)), one) for c in counts), root)
+        _clay_row(desk, clays[clay], tuple(_with_tiles(desk, on[c, clay], one) for c in counts), root)
         for clay in sorted(clays)
     ]
     loose = [tuple(t for t in verdict.tiles if t.clay is None and t.coats == c) for c in counts]
@@ -62,7 +62,7 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
         cells = tuple(_loose_cell(desk, tiles) for tiles in loose)
         rows.append(SurfaceRow(clay=desk.text("surfaces.no_clay"), tone="", warning="", cells=cells))
     if len(rows) != 1:
-        whole = tuple(_whole_cell(desk, on.get((c, "")), one, bool(rows)) for c in counts)
+        whole = tuple(_whole_cell(desk, on[c, ""], one, bool(rows)) for c in counts)
         head = desk.text("surfaces.all_clays" if rows else "surfaces.any_clay")
         rows.append(SurfaceRow(clay=head, tone="", warning="", cells=whole))
     return SurfaceGrid(
@@ -94,29 +94,18 @@ def melts(desk: Desk, clay: Clay) -> bool:
     return isinstance(span, ConeRange) and desk.book.studio.cone.value not in span
 
 
-def _cell(desk: Desk, surface: SurfaceVerdict | None, one: bool) -> Cell:
-    if surface is None:
-        untested = upper_first(desk.words("evidence.untested.short"))
-        return Cell(
-            images=(), instead=desk.text("tiles.not_made"), made=False, food=None, note="",
-            trust=Signed(key="untested", mark=sign("untested"), words=untested),
-        )  # fmt: skip
-    return _with_tiles(desk, surface, one, surface.tiles)
-
-
-def _whole_cell(desk: Desk, surface: SurfaceVerdict | None, one: bool, summing: bool) -> Cell:
+def _whole_cell(desk: Desk, surface: SurfaceVerdict, one: bool, summing: bool) -> Cell:
     """All clays together: words only, as the pictures stand in the rows above; where there are none, that."""
-    if surface is None:
-        return _cell(desk, None, one)
     if not summing:
-        return _with_tiles(desk, surface, one, surface.tiles)
+        return _with_tiles(desk, surface, one)
     return Cell(
         images=(), instead="", made=True, note="",
         food=food_sign(desk, surface.food, one), trust=trust_sign(desk, surface.evidence),
     )  # fmt: skip
 
 
-def _with_tiles(desk: Desk, surface: SurfaceVerdict, one: bool, tiles: tuple[TestTile, ...]) -> Cell:
+def _with_tiles(desk: Desk, surface: SurfaceVerdict, one: bool) -> Cell:
+    tiles = surface.tiles
     images = _images(desk, tiles)
     fired = any(t.fired for t in tiles)
     instead = "tiles.no_picture" if fired else "tiles.not_fired_yet" if tiles else "tiles.not_made"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from markupsafe import Markup
 
 from combobook.book import TestTile
-from combobook.entries import NOT_KNOWN, OFF_THE_TILE
+from combobook.entries import NOT_KNOWN
+from combobook.render import said
 from combobook.render.cards import tile_coats, tile_picture
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, image, known, link
@@ -99,11 +99,7 @@ def _layers(desk: Desk, tile: TestTile, root: str) -> Markup:
 
 def fired_words(desk: Desk, fire: TileFire | None) -> str:
     """The cone a tile reached, how we know, and whether that was hot or cool; not fired has none."""
-    if fire is None:
-        return desk.words("tile.not_fired")
-    known_by = {"witness": "reached", "furthest": "furthest", "controller": "controller"}[fire.known_by]
-    said = desk.text(f"tiles.{known_by}", cone=fire.cone)
-    return said if fire.fired == "as meant" else f"{said}, {desk.text(f'tiles.fired_{fire.fired}')}"
+    return said.fired(fire, desk.words)
 
 
 def coats_said(desk: Desk, tile: TestTile) -> str:
@@ -113,18 +109,12 @@ def coats_said(desk: Desk, tile: TestTile) -> str:
 
 def ran_words(desk: Desk, tile: TestTile) -> str:
     """How far a tile ran: a length, no run, off the tile, not measured."""
-    ran = tile.ran.value
-    if isinstance(ran, Fraction):
-        return desk.words.length(ran) if ran else desk.text("tiles.no_run")
-    return desk.text("tiles.off" if ran is OFF_THE_TILE else "tiles.not_measured")
+    return said.ran(tile, desk.words)
 
 
 def faults_words(desk: Desk, tile: TestTile) -> str:
     """The faults a tile shows, none seen, or that nobody looked."""
-    faults = tile.faults.value
-    if not isinstance(faults, tuple):
-        return desk.text("tiles.nobody_looked")
-    return desk.words.fact("", faults) if faults else desk.text("tiles.none_seen")
+    return said.faults(tile, desk.words)
 
 
 COLUMNS: Mapping[str, Callable[[Desk, TestTile, str], str | Markup]] = {

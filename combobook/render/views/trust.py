@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from combobook.book import TestTile
+from combobook.render.said import looked_over
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Signed, sign, upper_first
 from combobook.render.views.tiles import coats_said, faults_words, ran_words
@@ -40,7 +41,7 @@ def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
         sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=upper_first(words(f"evidence.{key}.short"))),
         counts=() if untested else counts,
         means=upper_first(words(f"evidence.{key}.means")) + ".",
-        looked=_looked(desk, evidence),
+        looked=looked_over(evidence, words),
         differ=tuple(_differ(desk, found) for found in evidence.disagreements if found.tiles),
     )
 
@@ -51,18 +52,6 @@ def _differ(desk: Desk, found: Disagreement) -> DifferView:
         about=desk.text(f"trust.differ_{found.about}", clay=found.clay.name.value, coats=coats),
         sides=tuple(_side(desk, tile, found.about) for tile in found.tiles),
     )
-
-
-def _looked(desk: Desk, evidence: Evidence) -> str:
-    if evidence.level is EvidenceLevel.UNTESTED:
-        return ""
-    looked = desk.words.counted("tiles", evidence.looked_over)
-    if not evidence.looked_over:
-        return desk.text("trust.nobody_looked")
-    if not evidence.faulty:
-        firings = desk.words.counted("firings", evidence.firings_looked_over)
-        return desk.text("trust.no_fault", looked=looked, firings=firings)
-    return desk.text("trust.faults", n=evidence.faulty, looked=looked)
 
 
 def _side(desk: Desk, tile: TestTile, about: str) -> str:
