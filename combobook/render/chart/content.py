@@ -9,7 +9,7 @@ from itertools import groupby
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Glaze, Units
 from combobook.render.cards import LayeringCard, card
-from combobook.verdicts import LayeringVerdict, ToDo
+from combobook.verdicts import LayeringVerdict, MovementVerdict, ToDo
 from combobook.wording import Words
 
 _MOST_REASON = 60
@@ -49,8 +49,8 @@ class ChartGroup:
 def chart_groups(edition: Edition) -> tuple[ChartGroup, ...]:
     """The layerings on the chart, by the first glaze's mark, then the top's."""
     shown = sorted(
-        (v for v in edition.judged.layerings.values() if _on_chart(v)),
-        key=lambda v: (_mark_order(v.base), _mark_order(v.top)),
+        (v for v in edition.judged.layerings.values() if on_chart(v)),
+        key=lambda v: (mark_order(v.base), mark_order(v.top)),
     )
     return tuple(
         ChartGroup(
@@ -67,7 +67,7 @@ def _by_base(verdicts: list[LayeringVerdict]) -> list[list[LayeringVerdict]]:
     return [list(group) for _, group in groupby(verdicts, key=lambda v: v.base.id)]
 
 
-def _on_chart(verdict: LayeringVerdict) -> bool:
+def on_chart(verdict: LayeringVerdict) -> bool:
     """The entry asks for it, and it can be done at all: linking refuses the others, and so does the wall."""
     base, top = verdict.base, verdict.top
     if verdict.entry is None or not verdict.entry.on_chart or base.rim_only:
@@ -76,7 +76,7 @@ def _on_chart(verdict: LayeringVerdict) -> bool:
     return first is NOT_KNOWN or then is NOT_KNOWN or first.shares_a_cone_with(then)
 
 
-def _mark_order(glaze: Glaze) -> tuple[tuple[tuple[int, str], ...], str]:
+def mark_order(glaze: Glaze) -> tuple[tuple[tuple[int, str], ...], str]:
     """Marks as people sort them: `2` before `10`, `a` beside `A`."""
     parts = re.findall(r"\d+|\D+", glaze.mark.value.casefold())
     return tuple((int(p), "") if p.isdigit() else (-1, p) for p in parts), glaze.id
@@ -89,7 +89,7 @@ def _chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
     else:
         first = words.counted("coats", verdict.coats.base)
         coats = words("chart.coats", first=first, base=shown.base, n=verdict.coats.top)
-    other = _other_unit(verdict, words)
+    other = other_unit(verdict.movement, words)
     return ChartCard(
         card=shown,
         coats=_together(coats, _looks(shown, words)),
@@ -121,8 +121,8 @@ def _together(*parts: str) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _other_unit(verdict: LayeringVerdict, words: Words) -> str:
-    movement = verdict.movement
+def other_unit(movement: MovementVerdict, words: Words) -> str:
+    """The instruction's length in the studio's other unit; empty where it has none."""
     if movement.to_do_mm is None or movement.to_do not in (ToDo.LEAVE, ToDo.TOP_BAND):
         return ""
     other = Words(words.table, Units.INCHES if words.units is Units.MM else Units.MM)
