@@ -20,10 +20,10 @@ MODULES = 21
 """Modules a side of a version 1 QR code (ISO/IEC 18004)."""
 QUIET = 4
 """White modules that must stay free around the code (ISO/IEC 18004)."""
-MODULE_MM = Fraction("0.85")
+MODULE_MM = Fraction("0.6")
 CODE_MM = MODULES * MODULE_MM
-"""Side of the code without its quiet zone: 17.85 mm."""
-SCALE_MM = 30
+"""Side of the code without its quiet zone: 12.6 mm."""
+SCALE_MM = 60
 """Length of the printed scale."""
 
 _MARK = re.compile(r"[A-Z]{1,4}-?[0-9]{1,5}")
@@ -39,17 +39,15 @@ class Box:
     height: Fraction
 
 
-CODE = Box(x=QUIET * MODULE_MM, y=(HEIGHT_MM - CODE_MM) / 2, width=CODE_MM, height=CODE_MM)
-"""Where the QR code stands; the paper around it stays white for QUIET modules."""
-WORDS = Box(
-    x=CODE.x + CODE_MM + QUIET * MODULE_MM,
-    y=Fraction(2),
-    width=WIDTH_MM - CODE.x - CODE_MM - QUIET * MODULE_MM - 2,
-    height=Fraction(16),
-)
-"""Where a sheet may set words: the mark large, what is brushed below."""
-SCALE = Box(x=WORDS.x, y=Fraction("19.4"), width=Fraction(SCALE_MM), height=Fraction(4))
-"""Where the scale stands: a tick each millimetre, longer at 5 and 10."""
+CODE = Box(x=Fraction("2.7"), y=Fraction("2.6"), width=CODE_MM, height=CODE_MM)
+"""Where the QR code stands; the paper around it stays white for QUIET modules, 2.4 mm."""
+WORDS = Box(x=Fraction("17.7"), y=Fraction(2), width=Fraction(47), height=Fraction("15.2"))
+"""Where a sheet may set words: the mark large, a line or two below."""
+SCALE = Box(x=Fraction("3.35"), y=Fraction("17.7"), width=Fraction(SCALE_MM), height=Fraction("3.2"))
+"""Where the scale's ticks hang: one each millimetre, longer at 5 and 10."""
+SCALE_NUMBERS: tuple[tuple[Fraction, str], ...] = tuple((SCALE.x + mm, str(mm)) for mm in range(0, SCALE_MM + 1, 10))
+"""The scale's numbers and the middle of each, in mm from the tag's left; SCALE_NUMBERS_Y is their baseline."""
+SCALE_NUMBERS_Y = Fraction("23.6")
 
 
 def payload(mark: str) -> str:
@@ -95,12 +93,11 @@ def code_path(mark: str) -> str:
 
 
 def scale_path() -> str:
-    """The scale as an SVG path in mm on the tag, to be stroked black 0.2 mm wide: its line and its ticks."""
-    base = SCALE.y + SCALE.height
-    path = [f"M{_mm(SCALE.x)} {_mm(base)}h{SCALE_MM}"]
+    """The scale as an SVG path in mm on the tag, to be stroked black about 0.2 mm wide."""
+    path = []
     for mm in range(SCALE_MM + 1):
-        tall = Fraction(4) if mm % 10 == 0 else Fraction(3) if mm % 5 == 0 else Fraction(2)
-        path.append(f"M{_mm(SCALE.x + mm)} {_mm(base)}v-{_mm(tall)}")
+        long = SCALE.height if mm % 10 == 0 else Fraction("2.4") if mm % 5 == 0 else Fraction("1.5")
+        path.append(f"M{_mm(SCALE.x + mm)} {_mm(SCALE.y)}v{_mm(long)}")
     return "".join(path)
 
 
