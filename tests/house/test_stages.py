@@ -9,7 +9,7 @@ import pytest
 
 from tests.house.sources import PACKAGE, modules, named, tree
 
-STAGES = ("read", "parse", "validate", "link", "judge", "picture", "render", "check_output", "publish")
+STAGES = ("read", "parse", "validate", "link", "judge", "plan", "picture", "render", "check_output", "publish")
 RUNNERS = ("pipeline", "cli", "show", "__main__")
 """They name the pass or start it, and may import any stage."""
 FETCHED_LATE = ("weasyprint", "pypdf", "pillow_heif", "watchfiles", "segno")
