@@ -15,7 +15,7 @@ from combobook.render.chart.foot import KEY, foot
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import Sizes, sizes_for
 from combobook.render.chart.views import FootColumnView, foot_column
-from combobook.render.letters import LEAST_ARCMIN, PREFERRED_ARCMIN, Line, Run, line_width, type_size, width, wrapped
+from combobook.render.letters import LEAST_ARCMIN, PREFERRED_ARCMIN, Line, Run, type_size, width, wrapped
 from combobook.render.sheet import filled, sheet
 
 HAND = Fraction(400)
@@ -23,6 +23,8 @@ HAND = Fraction(400)
 SIDE, EDGE = 10.0, 8.0
 """Blank margins in mm, left and right, above and below: office printers leave about 6 mm white."""
 _TITLE = 6.4
+_SMALL_PAPER = 440
+"""mm: the longer side of tabloid and A3; a sheet no larger is taken in the hand or looked at from close by."""
 _COUNTED = ("\N{SYMBOL FOR START OF TEXT}", "\N{SYMBOL FOR END OF TEXT}")
 """Stand for the sheet's number and their count while the words are put into CSS."""
 
@@ -66,15 +68,16 @@ def frame(
     picture is shown, else `edition.drawings` or `edition.some_drawings`, told in the head.
     """
     wide, high = sorted((float(paper.width), float(paper.height)), reverse=across)
-    sizes = _hand_sizes() if read_from <= HAND else sizes_for(read_from)
+    sizes = _sizes(paper, read_from)
     words, inner = edition.words, wide - 2 * SIDE
     told: Line = (Run(_edition_line(edition)),)
     rest = " · ".join(("", words("edition.replaces"), *((words(drawings),) if drawings else ())))
     title_size = max(_TITLE, sizes.large)
-    right = max(line_width(told, sizes.caution), width(words("edition.sheet", n="888", m="888") + rest, sizes.caution, True))
+    sheet_of = words("edition.sheet", n="888", m="888")
+    right = max(width(told[0].text, sizes.caution), width(f"{sheet_of}{rest}", sizes.caution, True))
     beside = width(title, title_size, True) + right + 8 <= inner
     lines = (title,) if beside else tuple(_text(line) for line in wrapped((Run(title, True),), title_size, inner))
-    below = 0.0 if beside else 2 * sizes.caution_line
+    below = 0.0 if beside else _folded(told[0].text, sizes, inner) + _folded(f"{sheet_of}{rest}", sizes, inner)
     head = max(len(lines) * title_size * 1.1, 2 * sizes.caution_line if beside else 0.0) + below + 2.5
     bottom = foot(edition, sizes, inner, notes="trust" in key, key=key)
     room = high - 2 * EDGE - head - bottom.height - 2
@@ -111,10 +114,21 @@ def printed(
     return {path: pdf}, problems
 
 
-def _hand_sizes() -> Sizes:
-    """In the hand all small print is one size: 16 minutes of arc, and names 20."""
+def _sizes(paper: Paper, read_from: Fraction) -> Sizes:
+    """On small paper all small print is of 16 minutes of arc in the hand; else one would post a sheet of cautions."""
+    posted = sizes_for(max(read_from, HAND))
+    if paper.landscape.width > _SMALL_PAPER:
+        return posted
     least = type_size(float(HAND), LEAST_ARCMIN)
-    return Sizes(large=least, name_most=type_size(float(HAND), PREFERRED_ARCMIN), small=least, caution=least)
+    if read_from <= HAND:
+        return Sizes(large=least, name_most=type_size(float(HAND), PREFERRED_ARCMIN), small=least, caution=least)
+    large = type_size(float(read_from), LEAST_ARCMIN)
+    return Sizes(large=large, name_most=type_size(float(read_from), PREFERRED_ARCMIN), small=least, caution=least)
+
+
+def _folded(text: str, sizes: Sizes, room: float) -> float:
+    """The height of a line of the head, folded where it must be."""
+    return len(wrapped((Run(text, True),), sizes.caution, room)) * sizes.caution_line
 
 
 def _edition_line(edition: Edition) -> str:
