@@ -73,4 +73,4 @@ def _index(pairs: Iterable[tuple[str, LayeringVerdict]]) -> Mapping[str, tuple[L
 def _caption(edition: Edition, tile: TestTile) -> str:
     picture = edition.pictures.get(str(tile.photo.value))
     drawing = edition.words("picture.drawing") if picture is not None and picture.drawing else ""
-    return f"{tile_words(tile, edition.words)} {drawing}".strip()
+    return f"{tile_words(tile, edition.words, edition.judged.tile_fire.get(tile.place))} {drawing}".strip()

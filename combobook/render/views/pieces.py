@@ -27,6 +27,8 @@ class Image:
     caption: str
     drawing: str
     """The word that it is a drawing; empty for a photograph."""
+    fired: str = ""
+    """That this tile was fired hot, or cool; empty where it was fired as meant."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +114,7 @@ def image(shown: PictureView | None, desk: Desk, size: str = "card") -> Image | 
         alt=shown.alt,
         caption=shown.caption,
         drawing=desk.words("picture.drawing") if shown.picture.drawing else "",
+        fired=desk.text("lists.tile_fired", fired=shown.fired) if shown.fired else "",
     )
 
 

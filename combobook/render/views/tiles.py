@@ -20,8 +20,12 @@ from combobook.verdicts import TileFire
 class TileRow:
     """One tile at one coat count, with where it is written, and a cell for each head."""
 
+    id: str
+    """Of the row, so that other pages can lead to it."""
     image: Image | None
     tile: str
+    href: str
+    """The tile's row on the page of its glazes, relative to site/; empty where this is that page."""
     at: str
     cells: tuple[str | Markup, ...]
 
@@ -40,7 +44,7 @@ class TileTable:
 
 def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, leave_out: str = "layers") -> TileTable:
     """The table of these tiles in their order; `leave_out` is the column that the page itself answers."""
-    columns = tuple(column for column in COLUMNS if column != leave_out)
+    columns = tuple(column for column in COLUMNS if column not in leave_out.split())
     rows = tuple(_row(desk, tile, root, columns) for tile in tiles)
     return TileTable(
         label=label,
@@ -54,8 +58,10 @@ def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, lea
 def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> TileRow:
     cells = _cells(desk, tile, root)
     return TileRow(
+        id=tile_id(tile),
         image=tile_image(desk, tile, "thumb"),
         tile=tile.tile.value,
+        href=tile_href(tile) if "layers" in columns else "",
         at=tile.place.at,
         cells=tuple(cells[column] for column in columns),
     )
@@ -68,6 +74,17 @@ def _cells(desk: Desk, tile: TestTile, root: str) -> Mapping[str, str | Markup]:
         desk.kept[key] = {column: cell(desk, tile, root) for column, cell in COLUMNS.items()}
     made: Mapping[str, str | Markup] = desk.kept[key]
     return made
+
+
+def tile_id(tile: TestTile) -> str:
+    """The id of a tile's row: once on any page, as rows of the same tile and coats are one row."""
+    return "-".join(("tile", tile.tile.value, *map(str, tile.coats)))
+
+
+def tile_href(tile: TestTile) -> str:
+    """Its row on the page of its glazes, relative to site/."""
+    page = f"glazes/{tile.base.id}" if tile.top is None else f"combinations/{tile.top.id}-over-{tile.base.id}"
+    return f"{page}.html#{tile_id(tile)}"
 
 
 def tile_image(desk: Desk, tile: TestTile, size: str) -> Image | None:

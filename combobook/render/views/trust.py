@@ -4,21 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from combobook.book import TestTile
 from combobook.render.said import looked_over
 from combobook.render.views.desk import Desk
+from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.pieces import Signed, sign, upper_first
-from combobook.render.views.tiles import coats_said, faults_words, ran_words
-from combobook.verdicts import Disagreement, Evidence, EvidenceLevel
+from combobook.verdicts import Evidence, EvidenceLevel
 from combobook.wording import EVIDENCE_KEYS
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DifferView:
-    """Tiles of the same coats and clay that say different things: each said, never an average."""
-
-    about: str
-    sides: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +21,9 @@ class TrustView:
     means: str
     looked: str
     differ: tuple[DifferView, ...]
+    """What disagrees."""
+    contrasts: tuple[DifferView, ...]
+    """What was made differently and came out differently."""
 
 
 def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
@@ -42,19 +36,6 @@ def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
         counts=() if untested else counts,
         means=upper_first(words(f"evidence.{key}.means")) + ".",
         looked=looked_over(evidence, words),
-        differ=tuple(_differ(desk, found) for found in evidence.disagreements if found.tiles),
+        differ=tuple(differ_view(desk, found) for found in evidence.disagreements),
+        contrasts=tuple(differ_view(desk, found) for found in evidence.contrasts),
     )
-
-
-def _differ(desk: Desk, found: Disagreement) -> DifferView:
-    coats = coats_said(desk, found.tiles[0])
-    return DifferView(
-        about=desk.text(f"trust.differ_{found.about}", clay=found.clay.name.value, coats=coats),
-        sides=tuple(_side(desk, tile, found.about) for tile in found.tiles),
-    )
-
-
-def _side(desk: Desk, tile: TestTile, about: str) -> str:
-    fired = desk.words("tile.firing", firing=tile.firing.id) if tile.firing else desk.words("tile.not_fired")
-    said = ran_words(desk, tile) if about == "running" else faults_words(desk, tile)
-    return desk.text("trust.side", tile=tile.tile.value, fired=fired, said=said)
