@@ -104,11 +104,11 @@ def _facts(desk: Desk, glaze: Glaze) -> tuple[Fact, ...]:
         "cone": cone_words(desk, glaze),
         "coats": coats_words(desk, glaze),
         "flow": _flow(desk, glaze),
-        "goes_on": _goes_on(desk, glaze),
+        "goes_on": goes_on_words(desk, glaze),
         "surface": known(glaze.surface, desk),
         "clay_shows": known(glaze.clay_shows, desk),
         "lot": known(glaze.lot, desk),
-        "label_read": _label_read(desk, glaze),
+        "label_read": label_read_words(desk, glaze),
         "data_sheet": known(glaze.data_sheet, desk),
         "maker": known(glaze.maker, desk),
         "status": known(glaze.status, desk),
@@ -131,7 +131,8 @@ def _flow(desk: Desk, glaze: Glaze) -> str:
     return desk.text("glaze.flow.not_known" if isinstance(flow, Unknown) else f"glaze.flow.{flow.value}")
 
 
-def _goes_on(desk: Desk, glaze: Glaze) -> str:
+def goes_on_words(desk: Desk, glaze: Glaze) -> str:
+    """`anywhere`, or rims only and how far down."""
     if not glaze.rim_only:
         return desk.text("glaze.anywhere")
     band = glaze.rim_band.value if isinstance(glaze.rim_band.value, Span) else desk.book.studio.rim_band.value
@@ -139,7 +140,7 @@ def _goes_on(desk: Desk, glaze: Glaze) -> str:
     return f"{desk.text('glaze.goes_not_known')} {said}" if glaze.goes_on.value is NOT_KNOWN else said
 
 
-def _label_read(desk: Desk, glaze: Glaze) -> str:
+def label_read_words(desk: Desk, glaze: Glaze) -> str:
     """The glaze's own date, else the studio's for all labels."""
     own = glaze.label_read.value
     return known(glaze.label_read if not isinstance(own, Unknown) else desk.book.studio.labels_read, desk)
