@@ -8,12 +8,13 @@ from combobook.book import TestTile
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, FoodRule, Status
 from combobook.pictures import Picture
-from combobook.verdicts import FoodLevel, GlazeVerdict, LayeringVerdict, Reason
+from combobook.verdicts import FoodLevel, GlazeVerdict, LayeringVerdict, Reason, TileFire
 from combobook.wording import (
     EVIDENCE_KEYS,
     MOVE_KEYS,
     Words,
     coats_words,
+    colour_words,
     evidence_words,
     food_in_full,
     food_key,
@@ -31,6 +32,8 @@ class PictureView:
     caption: str
     """Tile, coats, clay, firing; and that it is a drawing where it is one."""
     alt: str
+    fired: str = ""
+    """That the tile was fired hot, or cool; empty where it was fired as meant."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,21 +178,45 @@ def tile_picture(edition: Edition, tile: TestTile) -> PictureView | None:
     if not isinstance(tile.photo.value, str) or tile.photo.value not in edition.pictures:
         return None
     picture, words = edition.pictures[tile.photo.value], edition.words
-    told = tile_words(tile, words)
+    fire = edition.judged.tile_fire.get(tile.place)
+    told = tile_words(tile, words, fire)
     drawing = words("picture.drawing") if picture.drawing else ""
     looks = tile.looks.value if tile.looks.value is not NOT_KNOWN else ""
-    key = "picture.alt_drawing" if picture.drawing else "picture.alt_photo"
     return PictureView(
         picture=picture,
         caption=f"{told} {drawing}".strip(),
-        alt=words(key, what=told, looks=f" {looks}." if looks else ""),
+        alt=_alt(picture, f"{told} {looks}." if looks else told, words),
+        fired=off_aim(fire, words),
     )
 
 
-def tile_words(tile: TestTile, words: Words) -> str:
-    """`Tile B117: 2 coats Ferry Rust, then 1 Pond Lantern, on Buff, firing f02, middle shelf.`"""
+def _alt(picture: Picture, what: str, words: Words) -> str:
+    """The alternative text: that it is a drawing or a photograph, of what, and its colour in words."""
+    colour = picture_colour(picture, words)
+    said = f"{what} {words('picture.alt_colour', colour=colour)}" if colour else what
+    return words("picture.alt_drawing" if picture.drawing else "picture.alt_photo", what=said)
+
+
+def picture_colour(picture: Picture, words: Words) -> str:
+    """`deep blue-green, breaks amber (as drawn)`: what was measured and how; empty where nothing was."""
+    if picture.colour is None:
+        return ""
+    how = words(f"picture.measured.{measured(picture)}")
+    return words("picture.colour", colour=colour_words(picture.colour, words), how=how)
+
+
+def measured(picture: Picture) -> str:
+    """How its colours were measured: `drawn`, `balanced` by a tile tag, or as `photographed`."""
+    if picture.drawing:
+        return "drawn"
+    return "balanced" if picture.colour is not None and picture.colour.balanced else "photographed"
+
+
+def tile_words(tile: TestTile, words: Words, fire: TileFire | None) -> str:
+    """`Tile B117: 2 coats Ferry Rust, then 1 Pond Lantern, on Buff, firing f02, middle shelf, fired hot.`"""
     clay = words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay")
-    coats, fired = tile_coats(tile, words), tile_fired(tile, words)
+    coats, off = tile_coats(tile, words), off_aim(fire, words)
+    fired = tile_fired(tile, words) + (f", {off}" if off else "")
     return words("tile.told", tile=tile.tile.value, coats=coats, clay=clay, fired=fired)
 
 
@@ -201,6 +228,11 @@ def tile_coats(tile: TestTile, words: Words) -> str:
     return words(
         "coats.layering", first=first, base=tile.base.name.value, n=tile.top_coats.value, top=tile.top.name.value
     )
+
+
+def off_aim(fire: TileFire | None, words: Words) -> str:
+    """`fired hot` or `fired cool`: more than half a cone from what was meant; else empty."""
+    return "" if fire is None or fire.fired == "as meant" else words(f"site.tiles.fired_{fire.fired}")
 
 
 def tile_fired(tile: TestTile, words: Words) -> str:
@@ -220,5 +252,4 @@ def _untold(edition: Edition, picture: Picture, verdict: LayeringVerdict | Glaze
         if isinstance(verdict, GlazeVerdict)
         else words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
     )
-    key = "picture.alt_drawing" if picture.drawing else "picture.alt_photo"
-    return PictureView(picture=picture, caption=f"{told} {drawing}".strip(), alt=words(key, what=f"{name}.", looks=""))
+    return PictureView(picture=picture, caption=f"{told} {drawing}".strip(), alt=_alt(picture, f"{name}.", words))

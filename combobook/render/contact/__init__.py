@@ -1,1 +1,127 @@
 """Contact sheets: all fired tiles of a firing, and of a glaze, at one scale."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from combobook.edition import Edition
+from combobook.problems import Problem
+from combobook.render.chart.lengths import mm
+from combobook.render.contact.content import ContactTile, all_tiles, contact_groups
+from combobook.render.contact.layout import (
+    BESIDE,
+    CANVAS_HIGH,
+    CANVAS_WIDE,
+    GAP,
+    TILE_HIGH,
+    TILE_WIDE,
+    Measures,
+    SheetPage,
+    laid_out,
+    lines_of,
+    measures,
+)
+from combobook.render.sheets.frame import frame, printed
+
+PATH = "print/contact-sheets.pdf"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShotView:
+    """One tile; `src` is empty where it has no picture."""
+
+    mark: str
+    src: str
+    alt: str
+    box: str
+    """`drawn` for a drawing, `photo` for a photograph."""
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StretchView:
+    title: str
+    rows: tuple[tuple[ShotView, ...], ...]
+    heights: tuple[str, ...]
+    """A CSS length for each row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageView:
+    title: str
+    beside: str
+    """How many tiles, and at what scale."""
+    stretches: tuple[StretchView, ...]
+
+
+def contact_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    """The sheets as a PDF at `print/contact-sheets.pdf` on the studio's `paper`; none without a fired tile.
+
+    Nor on paper too small for one tile at half size beside its words.
+    """
+    groups = contact_groups(edition)
+    shown = [tile.picture.picture for tile in all_tiles(groups) if tile.picture is not None]
+    drawings = "" if not any(p.drawing for p in shown) else "edition.drawings"
+    if drawings and not all(p.drawing for p in shown):
+        drawings = "edition.some_drawings"
+    title = edition.words("contact.title")
+    furnished = frame(edition, title, edition.book.studio.paper.value, key=(), drawings=drawings)
+    by = measures(furnished.width, furnished.height, furnished.sizes)
+    if by is None or not groups:
+        return {}, ()
+    files: dict[str, bytes] = {}
+    pages = tuple(_page(edition, page, files) for page in laid_out(groups, by))
+    return printed(
+        edition, "print/contact-sheets.html", path=PATH, furnished=furnished, styles=("print-contact.css",),
+        files=files, pages=pages, lengths=_lengths(by), no_picture=edition.words("picture.none"),
+    )  # fmt: skip
+
+
+def _lengths(by: Measures) -> dict[str, str]:
+    """The lengths that the style sheet goes by, as CSS."""
+    lengths = {
+        "tile-wide": TILE_WIDE, "tile-high": TILE_HIGH, "canvas-wide": CANVAS_WIDE, "canvas-high": CANVAS_HIGH,
+        "canvas-left": (TILE_WIDE - CANVAS_WIDE) / 2, "canvas-top": (TILE_HIGH - CANVAS_HIGH) / 2,
+        "text": TILE_WIDE + BESIDE, "words": by.words, "column": by.column, "gap": GAP, "mark": by.mark,
+        "group-head": by.head, "part-head": by.part,
+    }  # fmt: skip
+    return {name: mm(length) for name, length in lengths.items()}
+
+
+def _page(edition: Edition, page: SheetPage, files: dict[str, bytes]) -> PageView:
+    group = page.group
+    return PageView(
+        title=_going_on(edition, group.title, page.goes_on),
+        beside=f"{group.tiles}. {_scale(edition, page)}".strip(),
+        stretches=tuple(
+            StretchView(
+                title=_going_on(edition, stretch.title, stretch.goes_on),
+                rows=tuple(tuple(_shot(edition, laid.tile, files) for laid in row.tiles) for row in stretch.rows),
+                heights=tuple(mm(row.height) for row in stretch.rows),
+            )
+            for stretch in page.stretches
+        ),
+    )
+
+
+def _going_on(edition: Edition, title: str, goes_on: bool) -> str:
+    return edition.words("contact.continued", title=title) if goes_on else title
+
+
+def _scale(edition: Edition, page: SheetPage) -> str:
+    """At what scale this page's pictures are."""
+    tiles = [laid.tile for stretch in page.stretches for row in stretch.rows for laid in row.tiles]
+    kinds = {tile.picture.picture.drawing for tile in tiles if tile.picture is not None}
+    if not kinds:
+        return ""
+    return edition.words("contact.scale." + ("both" if len(kinds) > 1 else "drawings" if True in kinds else "photos"))
+
+
+def _shot(edition: Edition, tile: ContactTile, files: dict[str, bytes]) -> ShotView:
+    src = ""
+    if tile.picture is not None:
+        file = tile.picture.picture.card
+        src = file.path
+        files[src] = file.data
+    return ShotView(mark=tile.mark, src=src, alt=tile.alt, box="drawn" if tile.drawn else "photo", lines=lines_of(tile))

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from combobook.book import TestTile
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Firing, Glaze, KilnShelf, Unknown
-from combobook.render.cards import PictureView, tile_coats, tile_fired, tile_picture
-from combobook.verdicts import TileFire
+from combobook.pictures import Picture
+from combobook.render.cards import PictureView, measured, off_aim, tile_coats, tile_fired, tile_picture
+from combobook.wording import Words, colour_words
 
 CANVAS_MM, TILE_MM = (72, 96), (52, 86)
 """A drawing's canvas, and the part of it that its tile takes with 1 mm about it: width, height."""
@@ -26,11 +27,13 @@ class ContactTile:
     clay: str
     fired: str
     """`firing f02, middle shelf`, and where the cones say so that it was hot or cool."""
-    colour: str
-    """In words, with how it was measured; empty where it was not."""
-    drawing: str
-    """The word that the picture is a drawing; empty for a photograph or none."""
+    shown: str
+    """That the picture is a drawing, and its colour in words with how it was measured; empty where neither is known."""
+    drawn: bool
+    """The picture is a drawing, whose canvas is known."""
     picture: PictureView | None
+    alt: str
+    """Of the picture: short, as the rest stands beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,18 +142,23 @@ def _shown(edition: Edition, tile: TestTile) -> ContactTile:
         coats=tile_coats(tile, words),
         clay=words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay"),
         fired=_fired(edition, tile),
-        colour="",
-        drawing=words("picture.drawing") if drawn else "",
+        shown=_colour(picture.picture, words) if picture is not None else "",
+        drawn=drawn,
         picture=picture,
+        alt=words("contact.alt_drawing" if drawn else "contact.alt_photo", tile=tile.tile.value),
     )
 
 
+def _colour(picture: Picture, words: Words) -> str:
+    if picture.colour is None:
+        return words("picture.drawing") if picture.drawing else ""
+    return words(f"contact.colour.{measured(picture)}", colour=colour_words(picture.colour, words))
+
+
 def _fired(edition: Edition, tile: TestTile) -> str:
-    fire: TileFire | None = edition.judged.tile_fire.get(tile.place)
+    off = off_aim(edition.judged.tile_fire.get(tile.place), edition.words)
     said = tile_fired(tile, edition.words)
-    if fire is None or fire.fired == "as meant":
-        return said
-    return f"{said}, {edition.words(f'contact.fired_{fire.fired}')}"
+    return f"{said}, {off}" if off else said
 
 
 def all_tiles(groups: Iterable[ContactGroup]) -> Iterator[ContactTile]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from combobook.render.contact.content import ContactGroup, ContactTile, contact_groups
+from combobook.render.contact.layout import lines_of
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Image, Way, image
@@ -80,11 +81,11 @@ def _view(desk: Desk, group: ContactGroup) -> dict[str, object]:
 
 
 def _shot(desk: Desk, tile: ContactTile) -> Shot:
-    told = (tile.coats, tile.clay, tile.fired, tile.colour, tile.drawing)
+    shown = image(tile.picture, desk, "card")
     return Shot(
         mark=tile.mark,
-        box="drawn" if tile.drawing else "photo",
-        image=image(tile.picture, desk, "card"),
+        box="drawn" if tile.drawn else "photo",
+        image=replace(shown, alt=tile.alt) if shown is not None else None,
         no_image=desk.text("tiles.no_picture"),
-        lines=tuple(line for line in told if line),
+        lines=lines_of(tile),
     )
