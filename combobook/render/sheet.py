@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from combobook.problems import Place, Problem, Severity
+from combobook.render.finish import finish
 from combobook.render.letters import FACES, FAMILY, font_file
 from combobook.render.marks import MARKS, mark
 from combobook.theme import Theme
@@ -55,7 +56,7 @@ def sheet(
     css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
     with _heard() as said, _collector_off():
         pdf = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).write_pdf(
-            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
+            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1", finisher=finish
         )
     problems = tuple(
         Problem(

@@ -11,7 +11,19 @@ from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.problems import Problem
-from combobook.render.views import clays, contact, firings, forms, free, glaze, grid, index, layering, layerings
+from combobook.render.views import (
+    clays,
+    contact,
+    firings,
+    forms,
+    free,
+    glaze,
+    grid,
+    index,
+    layering,
+    layerings,
+    numbers,
+)
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
 from combobook.render.views.page import Page
@@ -27,6 +39,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     clays.pages,
     firings.pages,
     contact.pages,
+    numbers.pages,
     free.pages,
 )
 """Every kind of page, in the order in which they are set."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN
+from combobook.render.views.numbers import is_numbered
 from combobook.render.views.page import Page
 
 NAV: tuple[tuple[str, str], ...] = (
@@ -43,6 +44,8 @@ class Common:
     replaces: str
     caution: str
     caution_link: str
+    numbers: str
+    """The link to the page of numbers; empty where sheets carry none."""
 
 
 def common(edition: Edition) -> Common:
@@ -59,6 +62,7 @@ def common(edition: Edition) -> Common:
         replaces=words("edition.replaces"),
         caution=words("site.caution"),
         caution_link=words("site.caution_link"),
+        numbers=words("site.numbers.title") if is_numbered(edition) else "",
     )
 
 
