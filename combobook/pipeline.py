@@ -72,7 +72,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.publish import publish as put
     from combobook.publish import refusals
     from combobook.render.data import data
-    from combobook.render.sheets import SHEETS
+    from combobook.render.sheets.every import SHEETS
     from combobook.render.site import site
     from combobook.wording import Words
 

@@ -136,9 +136,12 @@ def no_heading_is_empty(pdf: bytes) -> None:
     lines = _poppler("pdfinfo", "-struct-text", "-", data=pdf).splitlines()
     for n, line in enumerate(lines):
         if re.match(r" *H[1-6]\b", line):
-            indent = len(line) - len(line.lstrip())
-            under = takewhile(lambda next: len(next) - len(next.lstrip()) > indent, lines[n + 1 :])
-            assert any(re.match(r' *"\s*\S', next) for next in under), (n, line)
+            under = takewhile(lambda each, depth=_depth(line): _depth(each) > depth, lines[n + 1 :])  # type: ignore[misc]
+            assert any(re.match(r' *"\s*\S', each) for each in under), (n, line)
+
+
+def _depth(line: str) -> int:
+    return len(line) - len(line.lstrip())
 
 
 def same_twice(sheet: Callable[[Edition], tuple[Mapping[str, bytes], Sequence[Problem]]]) -> None:

@@ -32,7 +32,8 @@ def wall_chart(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ..
         return {}, (_too_small(edition, groups),)
     view, pictures = chart_view(edition, groups, laid)
     html = filled(edition.theme, "print/wall-chart.html", chart=view)
-    pdf, problems = sheet(html, theme=edition.theme, style=("print-sheet.css", "print-chart.css"), files=pictures, path=PATH)
+    styles = ("print-sheet.css", "print-chart.css")
+    pdf, problems = sheet(html, theme=edition.theme, style=styles, files=pictures, path=PATH)
     return {PATH: pdf}, (*_other_letters(edition, groups), *problems)
 
 

@@ -2,30 +2,16 @@
 
 How to add a sheet:
 
-1. `combobook/render/sheets/<name>.py` with a public function of its name; put it into SHEETS.
+1. `combobook/render/sheets/<name>.py` with a public function of its name; put it into SHEETS of `every.py`.
 2. `furnished = frame(edition, title, paper, …)` gives head, foot and the room between them in mm (`frame.py`).
 3. A template `templates/print/<name>.html` that begins with `{% import "print/frame.html" as frame %}` and
    `{{ frame.opened(furnished) }}`, ends with `{{ frame.closed() }}`, and between them has only the sheet's own body:
    h2 and below (the head is the h1). Head, key, cautions and "sheet n of m" stand on every page of themselves.
    A block that fills one page: `<section class="whole-page">`.
-4. `printed(edition, "print/<name>.html", path="print/<name>.pdf", furnished=furnished, styles=("print-<name>.css",), …)`
-   fills it and makes the PDF. Lengths of the frame are CSS properties (`var(--small)`, `var(--room-high)` …).
+4. `printed(edition, "print/<name>.html", path="print/<name>.pdf", furnished=furnished, styles=(…), …)` fills it and
+   makes the PDF. Lengths of the frame are CSS properties (`var(--small)`, `var(--room-high)` …).
 5. Marks are classes (`m-keep-off` …: backgrounds, so that nothing reads them out); an inline SVG needs a `<title>`.
    Pictures are `files` by name; every `<img>` has an alt. Never CSS grid, floats in bulk or balanced columns.
 6. tests/sheets/test_<name>.py calls `sound(pdf)` of tests/sheets/reading.py, then reads what the sheet itself says.
 """
 
-from __future__ import annotations
-
-from collections.abc import Callable, Mapping, Sequence
-
-from combobook.edition import Edition
-from combobook.problems import Problem
-from combobook.render.chart import wall_chart
-
-Sheet = Callable[[Edition], tuple[Mapping[str, bytes], Sequence[Problem]]]
-
-SHEETS: tuple[Sheet, ...] = (
-    wall_chart,
-)  # fmt: skip
-"""Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""

@@ -44,7 +44,7 @@ def pages(desk: Desk) -> Iterator[Page]:
 
 def _names(desk: Desk) -> Mapping[str, str]:
     judged = desk.edition.judged
-    names = {f"glazes/{id}.html": verdict.glaze.name.value for id, verdict in judged.glazes.items()}
+    names = {f"glazes/{glaze}.html": verdict.glaze.name.value for glaze, verdict in judged.glazes.items()}
     for verdict in judged.layerings.values():
         over = desk.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
         names[f"combinations/{verdict.id}.html"] = over
