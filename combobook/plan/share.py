@@ -15,10 +15,10 @@ from combobook.entries import Glaze, Status
 from combobook.plans import FIRST_GLAZES_EACH, Asked, Candidate
 
 Hand = tuple[Candidate, ...]
-SHAKES = 12
+SHAKES = 150
 """How often a few hands are taken back and dealt again; the better plan stays."""
-_SHAKEN_AT_ONCE = 3
-_EFFORT = 3_000
+_SHAKEN_AT_ONCE = (2, 3, 5, 8)
+_EFFORT = 2_500
 """Hands dealt at most in all, so that large classes do not wait."""
 
 
@@ -54,6 +54,8 @@ class _Deal:
         self.most = sum(sorted((w for each in candidates for w in each.worth), reverse=True)[: asked.in_all])
         """No plan can be worth more."""
         self.dealt = 0
+        self.taste: dict[tuple[str, str], float] = {}
+        """While hands are shaken: by how much each pair is liked less than its worth. Else empty."""
         self.set([()] * asked.students)
         self._better(range(asked.students))
 
@@ -68,11 +70,15 @@ class _Deal:
 
     def shake(self) -> None:
         """Takes a few hands back, deals them anew in another order, then betters all."""
-        some = self.chance.sample(range(self.asked.students), min(_SHAKEN_AT_ONCE, self.asked.students))
+        few = min(self.chance.choice(_SHAKEN_AT_ONCE), self.asked.students)
+        some = self.chance.sample(range(self.asked.students), few)
         for student in some:
             self._take(student)
         self.rank = {pair: self.chance.random() for pair in self.rank}
-        self._better(some)
+        self.taste = {pair: self.chance.random() for pair in self.rank}
+        for student in some:
+            self._give(student, self._best_hand(student))
+        self.taste = {}
         self._better(self.chance.sample(range(self.asked.students), self.asked.students))
 
     def _better(self, students: Sequence[int]) -> None:
@@ -120,7 +126,7 @@ class _Deal:
         }
         bases = [base for base, some in offers.items() if some]
         best: Hand = ()
-        best_key: tuple[int, int, float] = (0, 0, 0.0)
+        best_key: tuple[float, int, float] = (0, 0, 0.0)
         for chosen in combinations_with_replacement(bases, FIRST_GLAZES_EACH):
             some = [offer for base in dict.fromkeys(chosen) for offer in offers[base][: 2 * self.asked.tiles]]
             likely = sorted(some, key=lambda offer: offer[:3])
@@ -128,7 +134,7 @@ class _Deal:
                 continue
             hand = self._within_jars(each for *_, each in likely)
             key = (
-                sum(each.worth[self.made[each.pair]] for each in hand),
+                sum(self._liked(each) for each in hand),
                 -sum(self.uses[glaze] for each in hand for glaze in each.pair),
                 self.rank[hand[0].pair] if hand else 0.0,
             )
@@ -136,10 +142,15 @@ class _Deal:
                 best, best_key = hand, key
         return best
 
-    def _offer(self, each: Candidate) -> tuple[int, int, float, Candidate]:
+    def _offer(self, each: Candidate) -> tuple[float, int, float, Candidate]:
         """Sorts by worth, then by how little its jars are asked for, then by chance."""
         used = self.uses[each.base.id] + self.uses[each.top.id]
-        return (-each.worth[self.made[each.pair]], used, self.rank[each.pair], each)
+        return (-self._liked(each), used, self.rank[each.pair], each)
+
+    def _liked(self, each: Candidate) -> float:
+        """What the next tile of it is worth; less by chance while hands are shaken."""
+        worth = each.worth[self.made[each.pair]]
+        return worth * (1 - self.taste[each.pair]) if self.taste else worth
 
     def _open(self, each: Candidate, table: int) -> bool:
         return (
