@@ -1,0 +1,231 @@
+"""What a substitute may let the class do today, and what waits for the teacher.
+
+Nothing is decided here: a glaze is for everybody when its jar is in use, its label fits the studio's cone, it goes
+anywhere and it is not judged runny; a layering when both its glazes are, it is on the chart, is judged stable, needs no
+catch plate and its tiles are neither old nor at odds. What does not stand on the page is for the teacher. That is the
+house's own rule and common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from combobook.cones import ConeRange
+from combobook.entries import Glaze, Status
+from combobook.render.views.asking import (
+    Named,
+    by_first_then_top,
+    glaze_href,
+    glazes_by_name,
+    in_use,
+    question_page,
+)
+from combobook.render.views.desk import Desk
+from combobook.render.views.glaze import coats_known, coats_words
+from combobook.render.views.page import Page
+from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
+from combobook.render.views.verdict import food_sign
+from combobook.verdicts import EvidenceLevel, GlazeVerdict, LayeringVerdict, MoveClass, ToDo
+from combobook.wording import MOVE_KEYS, to_do_words
+
+PATH = "today.html"
+SPEAKING = (EvidenceLevel.SEEN_ONCE, EvidenceLevel.REPEATED, EvidenceLevel.STEADY)
+WAITING = ("runny", "rim", "unsure", "gone")
+"""Why a jar waits for the teacher, in the order of the page; words at `site.asking.today.waiting`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowed:
+    """A glaze or layering that anyone may brush today."""
+
+    href: str
+    mark: str
+    """Of a glaze; empty for a layering."""
+    name: str
+    """Of a layering in brushing order: `Ferry Rust first, then Pond Lantern`."""
+    coats: str
+    food: Signed
+    to_do: Signed
+    note: str
+    """What is out of the ordinary: running low; else empty."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllowedList:
+    """Those that may go where food goes, or those that may not."""
+
+    id: str
+    title: str
+    lead: str
+    glazes: tuple[Allowed, ...]
+    layerings: tuple[Allowed, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """Jars that wait for the teacher, and why."""
+
+    why: str
+    glazes: tuple[Named, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TodayView:
+    """The whole page, in finished words: the site's page and the printed sheet are both set from it."""
+
+    lead: str
+    never: str
+    """The house rule that nothing is for food, or empty."""
+    rule_title: str
+    rule: str
+    """The one sentence to keep: what is not on this page waits."""
+    jobs_title: str
+    jobs: tuple[str, ...]
+    lists: tuple[AllowedList, ...]
+    none: str
+    """What to say where no list has anything."""
+    waiting_title: str
+    waiting: tuple[Waiting, ...]
+    teacher_title: str
+    teacher: tuple[str, ...]
+    cautions_title: str
+    cautions: tuple[str, ...]
+    piece: str
+    house_title: str
+    house: tuple[str, ...]
+    call_title: str
+    call: tuple[str, ...]
+    """Each is followed by a blank line to write on."""
+
+
+def pages(desk: Desk) -> Iterator[Page]:
+    """The one page."""
+    yield question_page(desk, PATH, {"today": today_view(desk)})
+
+
+def answer(desk: Desk) -> str:
+    """How many glazes and layerings are for everybody."""
+    glazes, layerings = allowed_glazes(desk), allowed_layerings(desk)
+    return desk.text(
+        "asking.today.answer",
+        glazes=desk.words.counted("glazes", len(glazes)),
+        layerings=desk.words.counted("layerings", len(layerings)),
+    )
+
+
+def today_view(desk: Desk) -> TodayView:
+    """What the class may do, what waits, the cautions, and whom to call."""
+    words, lists = desk.words, tuple(each for each in _lists(desk) if each.glazes or each.layerings)
+    said = {
+        key: desk.text(f"asking.today.{key}")
+        for key in ("lead", "rule_title", "rule", "jobs_title", "waiting_title", "teacher_title", "call_title")
+    }
+    return TodayView(
+        **said,
+        never=words("food.never.full") if desk.never else "",
+        jobs=words.lines("site.asking.today.jobs"),
+        lists=lists,
+        none="" if lists else desk.text("asking.today.none"),
+        waiting=tuple(each for each in _waiting(desk) if each.glazes),
+        teacher=words.lines("site.asking.today.teacher"),
+        cautions_title=words("cautions.title"),
+        cautions=words.lines("cautions.lines"),
+        piece=words("food.piece"),
+        house_title=desk.text("index.house"),
+        house=tuple(rule.value for rule in desk.book.studio.house_rules),
+        call=words.lines("site.asking.today.call"),
+    )
+
+
+def allowed_glazes(desk: Desk) -> tuple[GlazeVerdict, ...]:
+    """Glazes that anyone may brush by themselves, by name."""
+    return tuple(verdict for verdict in glazes_by_name(desk) if not _waits(desk, verdict))
+
+
+def allowed_layerings(desk: Desk) -> tuple[LayeringVerdict, ...]:
+    """Layerings on the chart that stay put, of glazes that anyone may brush, by name in brushing order."""
+    glazes = {verdict.glaze.id for verdict in allowed_glazes(desk)}
+    return by_first_then_top(
+        verdict
+        for verdict in desk.edition.judged.layerings.values()
+        if {verdict.base.id, verdict.top.id} <= glazes and _on_chart(verdict) and _stays(verdict)
+    )
+
+
+def _on_chart(verdict: LayeringVerdict) -> bool:
+    return verdict.entry is not None and verdict.entry.on_chart and verdict.coats is not None
+
+
+def _stays(verdict: LayeringVerdict) -> bool:
+    moves = verdict.movement
+    calm = moves.cls is MoveClass.STABLE and not moves.catch_plate and moves.to_do is ToDo.LEAVE
+    return calm and verdict.evidence.level in SPEAKING
+
+
+def _waits(desk: Desk, verdict: GlazeVerdict) -> str:
+    """Why a jar waits for the teacher (of WAITING), or empty where anyone may use it."""
+    glaze = verdict.glaze
+    if glaze.status.value in (Status.OUT, Status.RETIRED):
+        return "gone"
+    if not in_use(glaze) or not coats_known(glaze) or not _cone_fits(desk, glaze):
+        return "unsure"
+    if glaze.rim_only:
+        return "rim"
+    calm = verdict.movement.cls < MoveClass.RUNNY and not verdict.movement.catch_plate
+    return "" if calm and verdict.movement.to_do is ToDo.LEAVE else "runny"
+
+
+def _cone_fits(desk: Desk, glaze: Glaze) -> bool:
+    span = glaze.cone.value
+    return isinstance(span, ConeRange) and desk.book.studio.cone.value in span
+
+
+def _waiting(desk: Desk) -> Iterator[Waiting]:
+    for why in WAITING:
+        jars = (verdict.glaze for verdict in glazes_by_name(desk) if _waits(desk, verdict) == why)
+        yield Waiting(
+            why=desk.text(f"asking.today.waiting.{why}", cone=desk.book.studio.cone.value),
+            glazes=tuple(Named(href=glaze_href(g), mark=g.mark.value, name=g.name.value, note="") for g in jars),
+        )
+
+
+def _lists(desk: Desk) -> Iterator[AllowedList]:
+    """Food first; where the house makes nothing for food, one list."""
+    glazes, layerings = allowed_glazes(desk), allowed_layerings(desk)
+    for key, may in (("food", True), ("other", False)):
+        yield AllowedList(
+            id=f"for-{key}",
+            title=desk.text(f"asking.today.{'never' if desk.never else key}"),
+            lead=desk.text(f"asking.today.{'never' if desk.never else key}_lead"),
+            glazes=tuple(_glaze(desk, each) for each in glazes if each.food.food_ware is may),
+            layerings=tuple(_layering(desk, each) for each in layerings if each.food.food_ware is may),
+        )
+
+
+def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
+    glaze, key = verdict.glaze, MOVE_KEYS[verdict.movement.cls]
+    status = glaze.status.value
+    low = status is Status.RUNNING_LOW
+    return Allowed(
+        href=glaze_href(glaze),
+        mark=glaze.mark.value,
+        name=glaze.name.value,
+        coats=coats_words(desk, glaze),
+        food=food_sign(desk, verdict.food, True, short=True),
+        to_do=Signed(key=key, mark=sign(key), words=to_do_words(verdict.movement, desk.words)),
+        note=upper_first(desk.words.fact("", status)) if low else "",
+    )
+
+
+def _layering(desk: Desk, verdict: LayeringVerdict) -> Allowed:
+    whole = layering_card(desk, verdict)
+    return Allowed(
+        href=whole.page,
+        mark="",
+        name=whole.order,
+        coats=whole.coats,
+        food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
+        to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=whole.to_do),
+        note="",
+    )
