@@ -16,8 +16,8 @@ from combobook.render.contact.layout import (
     GAP,
     TILE_HIGH,
     TILE_WIDE,
+    Block,
     Measures,
-    SheetPage,
     laid_out,
     lines_of,
     measures,
@@ -48,7 +48,9 @@ class StretchView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageView:
+class BlockView:
+    """A firing or a glaze, or what of it stands on this page."""
+
     title: str
     beside: str
     """How many tiles, and at what scale."""
@@ -71,7 +73,7 @@ def contact_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem
     if by is None or not groups:
         return {}, ()
     files: dict[str, bytes] = {}
-    pages = tuple(_page(edition, page, files) for page in laid_out(groups, by))
+    pages = tuple(tuple(_block(edition, block, files) for block in page) for page in laid_out(groups, by))
     return printed(
         edition, "print/contact-sheets.html", path=PATH, furnished=furnished, styles=("print-contact.css",),
         files=files, pages=pages, lengths=_lengths(by), no_picture=edition.words("picture.none"),
@@ -84,23 +86,23 @@ def _lengths(by: Measures) -> dict[str, str]:
         "tile-wide": TILE_WIDE, "tile-high": TILE_HIGH, "canvas-wide": CANVAS_WIDE, "canvas-high": CANVAS_HIGH,
         "canvas-left": (TILE_WIDE - CANVAS_WIDE) / 2, "canvas-top": (TILE_HIGH - CANVAS_HIGH) / 2,
         "text": TILE_WIDE + BESIDE, "words": by.words, "column": by.column, "gap": GAP, "mark": by.mark,
-        "group-head": by.head, "part-head": by.part,
+        "group-head": by.head, "part-head": by.part, "part": by.name,
     }  # fmt: skip
     return {name: mm(length) for name, length in lengths.items()}
 
 
-def _page(edition: Edition, page: SheetPage, files: dict[str, bytes]) -> PageView:
-    group = page.group
-    return PageView(
-        title=_going_on(edition, group.title, page.goes_on),
-        beside=f"{group.tiles}. {_scale(edition, page)}".strip(),
+def _block(edition: Edition, block: Block, files: dict[str, bytes]) -> BlockView:
+    group = block.group
+    return BlockView(
+        title=_going_on(edition, group.title, block.goes_on),
+        beside=f"{group.tiles}. {_scale(edition, block)}".strip(),
         stretches=tuple(
             StretchView(
                 title=_going_on(edition, stretch.title, stretch.goes_on),
                 rows=tuple(tuple(_shot(edition, laid.tile, files) for laid in row.tiles) for row in stretch.rows),
                 heights=tuple(mm(row.height) for row in stretch.rows),
             )
-            for stretch in page.stretches
+            for stretch in block.stretches
         ),
     )
 
@@ -109,9 +111,9 @@ def _going_on(edition: Edition, title: str, goes_on: bool) -> str:
     return edition.words("contact.continued", title=title) if goes_on else title
 
 
-def _scale(edition: Edition, page: SheetPage) -> str:
-    """At what scale this page's pictures are."""
-    tiles = [laid.tile for stretch in page.stretches for row in stretch.rows for laid in row.tiles]
+def _scale(edition: Edition, block: Block) -> str:
+    """At what scale these pictures are."""
+    tiles = [laid.tile for stretch in block.stretches for row in stretch.rows for laid in row.tiles]
     kinds = {tile.picture.picture.drawing for tile in tiles if tile.picture is not None}
     if not kinds:
         return ""

@@ -9,6 +9,7 @@ from combobook.book import TestTile
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Firing, Glaze, KilnShelf, Unknown
 from combobook.pictures import Picture
+from combobook.problems import Place
 from combobook.render.cards import PictureView, measured, off_aim, tile_coats, tile_fired, tile_picture
 from combobook.wording import Words, colour_words
 
@@ -77,7 +78,7 @@ def _by_name(glaze: Glaze) -> tuple[str, str]:
     return (glaze.name.value.casefold(), glaze.id)
 
 
-_Shown = Mapping[object, ContactTile]
+_Shown = Mapping[Place, ContactTile]
 
 
 def _firing(edition: Edition, firing: Firing, fired: Iterable[TestTile], shown: _Shown) -> ContactGroup:

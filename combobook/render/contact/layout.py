@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import groupby
 from math import ceil
 
 from combobook.render.chart.sizes import Sizes
@@ -46,12 +47,16 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetPage:
-    """One page: a group, or what is left of it."""
+class Block:
+    """A group, or what of it stands on one page."""
 
     group: ContactGroup
     goes_on: bool
     stretches: tuple[Stretch, ...]
+
+
+Blocks = tuple[Block, ...]
+"""One page: a firing's sheet stands alone, glazes follow each other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +68,9 @@ class Measures:
     words: float
     """The width of a tile's words."""
     mark: float
-    """Type size of a tile's mark, and of a heading."""
+    """Type size of a tile's mark, and of a group's heading."""
+    name: float
+    """Of a part's heading."""
     small: float
     small_line: float
     head: float
@@ -82,8 +89,8 @@ def measures(width: float, height: float, sizes: Sizes) -> Measures | None:
     column = (width - (columns - 1) * GAP) / columns
     mark = 1.25 * sizes.name_most
     made = Measures(
-        columns=columns, column=column, words=column - TILE_WIDE - BESIDE, mark=mark, small=sizes.small,
-        small_line=sizes.small_line, head=1.25 * mark + 2, part=1.35 * sizes.name_most + 2, room=height,
+        columns=columns, column=column, words=column - TILE_WIDE - BESIDE, mark=mark, name=sizes.name_most,
+        small=sizes.small, small_line=sizes.small_line, head=1.25 * mark + 2, part=1.3 * sizes.name_most + 2.5, room=height,
     )  # fmt: skip
     return made if made.head + made.part + TILE_HIGH + GAP <= height else None
 
@@ -93,29 +100,53 @@ def lines_of(tile: ContactTile) -> tuple[str, ...]:
     return tuple(line for line in (tile.coats, tile.clay, tile.fired, tile.shown) if line)
 
 
-def laid_out(groups: Iterable[ContactGroup], by: Measures) -> tuple[SheetPage, ...]:
-    """Every group from the top of a page of its own; a row is never split, and a heading never stands alone."""
-    return tuple(page for group in groups for page in _pages(group, by))
+def laid_out(groups: Iterable[ContactGroup], by: Measures) -> tuple[Blocks, ...]:
+    """A firing from the top of a page of its own, for it hangs alone; a glaze where two rows of it still fit.
+
+    A row is never split, and a heading never stands without one.
+    """
+    pages: list[list[Block]] = []
+    left = 0.0
+    for group in groups:
+        rows = [(part.title, row) for part in group.parts for row in _rows(part.tiles, by)]
+        least = by.head + by.part + sum(row.height for _, row in rows[:2]) + (by.part if _apart(rows) else 0)
+        if group.kind == "firing" or least > left:
+            left = 0.0
+        for block, height in _blocks(group, rows, by, left or by.room):
+            if not left or block.goes_on:
+                pages.append([])
+                left = by.room
+            pages[-1].append(block)
+            left -= height
+    return tuple(tuple(page) for page in pages)
 
 
-def _pages(group: ContactGroup, by: Measures) -> Iterator[SheetPage]:
-    used, goes_on = by.head, False
-    stretches: list[Stretch] = []
-    for part in group.parts:
-        rows: list[Row] = []
-        begun = False
-        used += by.part
-        for row in _rows(part.tiles, by):
-            if used + row.height > by.room and (rows or stretches):
-                stretches += [Stretch(title=part.title, goes_on=begun, rows=tuple(rows))] if rows else []
-                yield SheetPage(group=group, goes_on=goes_on, stretches=tuple(stretches))
-                begun, goes_on = begun or bool(rows), True
-                stretches, rows = [], []
-                used = by.head + by.part
-            rows.append(row)
-            used += row.height
-        stretches.append(Stretch(title=part.title, goes_on=begun, rows=tuple(rows)))
-    yield SheetPage(group=group, goes_on=goes_on, stretches=tuple(stretches))
+def _apart(rows: list[tuple[str, Row]]) -> bool:
+    """The first two rows stand under headings of their own."""
+    return len(rows) > 1 and rows[0][0] != rows[1][0]
+
+
+def _blocks(
+    group: ContactGroup, rows: list[tuple[str, Row]], by: Measures, room: float
+) -> Iterator[tuple[Block, float]]:
+    """The group in pieces that fill first `room`, then a whole page each, with the height of each."""
+    used, here, before, goes_on = by.head, list[tuple[str, Row]](), "", False
+    for title, row in rows:
+        new = not here or here[-1][0] != title
+        if here and used + row.height + (by.part if new else 0) > room:
+            yield Block(group=group, goes_on=goes_on, stretches=_stretches(here, before)), used
+            used, before, here, goes_on, room, new = by.head, here[-1][0], [], True, by.room, True
+        used += row.height + (by.part if new else 0)
+        here.append((title, row))
+    yield Block(group=group, goes_on=goes_on, stretches=_stretches(here, before)), used
+
+
+def _stretches(rows: list[tuple[str, Row]], before: str) -> tuple[Stretch, ...]:
+    """Rows by their part; the first goes on where the page before ended with the same part."""
+    return tuple(
+        Stretch(title=title, goes_on=title == before, rows=tuple(row for _, row in some))
+        for title, some in groupby(rows, key=lambda pair: pair[0])
+    )
 
 
 def _rows(tiles: tuple[ContactTile, ...], by: Measures) -> Iterator[Row]:

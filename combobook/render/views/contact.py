@@ -54,11 +54,12 @@ def pages(desk: Desk) -> Iterator[Page]:
     """The list of sheets, then one page a sheet."""
     groups = contact_groups(desk.edition)
     title = desk.text("contact.title")
-    view: dict[str, object] = {"firings": _lines(groups, "firing"), "glazes": _lines(groups, "glaze")}
-    yield Page(path="contact.html", template="contact.html", title=title, view=view, nav="")
+    every: dict[str, object] = {"firings": _lines(groups, "firing"), "glazes": _lines(groups, "glaze")}
+    yield Page(path="contact.html", template="contact.html", title=title, view=every, nav="")
     for group in groups:
         nav = {"firing": "firings", "glaze": "glazes"}[group.kind]
-        yield Page(path=page_of(group), template="contact-sheet.html", title=group.title, view=_view(desk, group), nav=nav)
+        view = _view(desk, group)
+        yield Page(path=page_of(group), template="contact-sheet.html", title=group.title, view=view, nav=nav)
 
 
 def _lines(groups: tuple[ContactGroup, ...], kind: str) -> tuple[SheetLine, ...]:
