@@ -8,13 +8,11 @@ from combobook.edition import Edition
 from combobook.problems import Problem
 from combobook.render.chart import wall_chart
 from combobook.render.contact import contact_sheets
-from combobook.render.contact import contact_sheets
 
 Sheet = Callable[[Edition], tuple[Mapping[str, bytes], Sequence[Problem]]]
 
 SHEETS: tuple[Sheet, ...] = (
     wall_chart,
-    contact_sheets,
     contact_sheets,
 )  # fmt: skip
 """Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""
