@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from combobook.entries import DoubtfulRule, Form, Inside
-from combobook.judge.movement import no_wall, shares_no_cone
+from combobook.judge.movement import no_wall, rim_reach, shares_no_cone
 from combobook.judge.surface import Layering
 from combobook.measures import mm_down, mm_up
 from combobook.verdicts import Band, MovementVerdict, NoBand
@@ -109,7 +109,7 @@ def _none(
     if sides is None:
         found.append(NoBand(rule="height", wording="no_height", facts=()))
     elif sides.left < LEAST_BAND_MM:
-        found = [*_narrow(sides, movement.margin_mm), *found]
+        found = [*_narrow(layering, sides, movement), *found]
     return tuple(found)
 
 
@@ -126,15 +126,18 @@ def _whole_layering(layering: Layering, movement: MovementVerdict) -> Iterable[N
         yield NoBand(rule="P7", wording="no_shared_cone", facts=(("base", first), ("top", second)))
 
 
-def _narrow(sides: _Sides, margin: int) -> Iterable[NoBand]:
-    """P1 to P4: whichever bind, the last one with the sum."""
+def _narrow(layering: Layering, sides: _Sides, movement: MovementVerdict) -> Iterable[NoBand]:
+    """P1 to P4: whichever bind, the last one with the sum. A reach is a rim-only top's own, or that of what runs."""
     if sides.start > 0:
         yield NoBand(rule="P1", wording="lip", facts=(("from_mm", sides.start),))
-    ends = (("P2", "margin", sides.margin_end), ("P3", "reach", sides.reach), ("P4", "third", sides.third))
+    top = layering.layers[-1]
+    reach = "rim_only" if sides.reach is not None and sides.reach == rim_reach(top, layering.studio) else "reach"
+    ends = (("P2", "margin", sides.margin_end), ("P3", reach, sides.reach), ("P4", "third", sides.third))
     binding = [(rule, wording) for rule, wording, end in ends if end == sides.end]
     for rule, wording in binding:
         if rule == "P2" and sides.end <= 0:
-            yield NoBand(rule=rule, wording="margin_all", facts=(("margin_up_mm", margin),))
+            yield NoBand(rule=rule, wording="margin_all", facts=(("margin_up_mm", movement.margin_mm),))
         else:
-            sums = (("to_down_mm", sides.end), ("left_mm", max(sides.left, 0)), ("least_mm", LEAST_BAND_MM))
+            whose = (("glaze", top.name.value),) if wording == "rim_only" else ()
+            sums = (("to_down_mm", sides.end), ("left_mm", max(sides.left, 0)), ("least_mm", LEAST_BAND_MM), *whose)
             yield NoBand(rule=rule, wording=wording if sides.left > 0 else f"{wording}_nothing", facts=sums)

@@ -121,14 +121,19 @@ def _margin(studio: Studio, run_off: Fraction, one_stable_glaze: bool) -> int:
 
 def _reach(layering: Layering, cls: MoveClass, judged: tuple[int, ...] | None) -> int | None:
     """How far down from the rim the top may go, the smallest that applies; None: to the margin."""
-    top, studio = layering.layers[-1], layering.studio
-    band = studio.rim_band.value.high
-    ends = []
-    if top.rim_only:
-        ends.append(top.rim_band.value.high if isinstance(top.rim_band.value, Span) else band)
+    own = rim_reach(layering.layers[-1], layering.studio)
+    ends = [] if own is None else [own]
     if cls is RUNNY and not layering.alone and not _steady_upright(layering, judged):
-        ends.append(band)
-    return mm_down(min(ends)) if ends else None
+        ends.append(mm_down(layering.studio.rim_band.value.high))
+    return min(ends, default=None)
+
+
+def rim_reach(top: Glaze, studio: Studio) -> int | None:
+    """How far down a glaze goes that belongs on rims only: its own band's upper end, or the studio's; else None."""
+    if not top.rim_only:
+        return None
+    own = top.rim_band.value
+    return mm_down((own if isinstance(own, Span) else studio.rim_band.value).high)
 
 
 def _steady_upright(layering: Layering, judged: tuple[int, ...] | None) -> bool:

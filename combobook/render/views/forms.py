@@ -44,7 +44,7 @@ def _form(desk: Desk, form: Form) -> FormView:
         name=form.name.value,
         facts=_facts(desk, form),
         drawing=drawn(desk, _least_band(desk, form)),
-        wide=is_wide(form),
+        wide=is_wide(desk, form),
         rules=_rules(desk, form),
         prose=desk.prose(form.body, "", under=2),
     )

@@ -6,15 +6,15 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from combobook.entries import NOT_KNOWN, Form, Unknown
+from combobook.entries import Form, Unknown
 from combobook.render import said
-from combobook.render.profiles import profile
-from combobook.render.shapes import kind_of, outline
+from combobook.render.profiles import profile, scale_of, size_of
 from combobook.render.views.desk import Desk
-from combobook.verdicts import Band
+from combobook.verdicts import Band, NoBand
 from combobook.wording import no_band_sentence
 
-WIDE_MM = 190
+WIDE_PX = 300
+_NO_PLACE = (NoBand(rule="none", wording="none", facts=()),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +25,8 @@ class PlaceView:
     name: str
     href: str
     """Relative to site/."""
+    tall: str
+    """How tall; empty where nobody knows, which `why_not` says."""
     small: Markup
     large: Markup
     wide: bool
@@ -45,6 +47,7 @@ def place_views(desk: Desk, bands: tuple[Band, ...], base: str = "") -> tuple[Pl
 
 
 def _place(desk: Desk, band: Band, base: str) -> PlaceView:
+    height = band.form.height.value
     words, useful = desk.words, band.to_mm is not None and band.from_mm is not None
     open_plate = any(found.wording == "open" for found in band.none)
     short_key = "short_open" if open_plate else "short_none"
@@ -52,35 +55,35 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         id=band.form.id,
         name=band.form.name.value,
         href=f"forms.html#{band.form.id}",
+        tall="" if isinstance(height, Unknown) else desk.text("places.tall", height_mm=height),
         small=drawn(desk, band, small=True),
         large=drawn(desk, band),
-        wide=is_wide(band.form),
+        wide=is_wide(desk, band.form),
         short=_short_span(desk, band) if useful else desk.text(f"places.{short_key}"),
         short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
         outside=said.outside(band, words),
         inside=said.inside(band, words),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
         useful=useful,
-        first=_first(desk, band, base) if base and band.form.height.value is not NOT_KNOWN else "",
+        first=_first(desk, band, base) if base and not isinstance(height, Unknown) else "",
     )
 
 
 def drawn(desk: Desk, band: Band, *, small: bool = False) -> Markup:
     """The form with the band's figures, drawn once however many pages show the same."""
-    figures = replace(band, none=())
+    # Why there is no place is said beside the drawing, which only shows that there is none.
+    figures = replace(band, none=_NO_PLACE if band.none else ())
     key = f"{'small' if small else 'large'} drawing"
     if (key, figures) not in desk.kept:
-        desk.kept[key, figures] = profile(band.form, band, desk.words, small=small)
+        scale = scale_of(desk.book.forms.values())
+        desk.kept[key, figures] = profile(band.form, figures, desk.words, scale=scale, small=small)
     made: Markup = desk.kept[key, figures]
     return made
 
 
-def is_wide(form: Form) -> bool:
-    """More than about 12 cm wide: a plate."""
-    height = form.height.value
-    if isinstance(height, Unknown):
-        return False
-    return 2 * max(radius for radius, _ in outline(kind_of(form), float(height))) > WIDE_MM
+def is_wide(desk: Desk, form: Form) -> bool:
+    """Its drawing and labels need more than a column of the page: a plate, or a very large pot."""
+    return size_of(form)[1] * scale_of(desk.book.forms.values()) > WIDE_PX
 
 
 def _short_span(desk: Desk, band: Band) -> str:
