@@ -23,6 +23,7 @@ from combobook.render.views import (
     layering,
     layerings,
     numbers,
+    questions,
 )
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
@@ -35,6 +36,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     layering.pages,
     layerings.pages,
     grid.pages,
+    questions.pages,
     forms.pages,
     clays.pages,
     firings.pages,
@@ -44,7 +46,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
-STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "print.css")
+STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "asking.css", "print.css", "teacher.css")
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",

@@ -8,9 +8,10 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from combobook.cones import temperature
 from combobook.entries import Firing, Unknown
 from combobook.render.views.desk import Desk
+from combobook.render.views.firing_plot import legend
+from combobook.render.views.firing_term import term_views
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, known
 from combobook.render.views.tiles import tile_table
@@ -29,6 +30,8 @@ class ShelfView:
     fired: str
     key: str
     """`hot`, `cool` or `meant`."""
+    table: str
+    """That cone's end point at the firing's rate; empty where the firing has no rate or the table no value."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +52,8 @@ def pages(desk: Desk) -> Iterator[Page]:
     verdicts = sorted(desk.edition.judged.firings.values(), key=_newest_first)
     lines = tuple(_line(desk, verdict) for verdict in verdicts)
     title = desk.text("firings.title")
-    yield Page(path="firings.html", template="firings.html", title=title, view={"firings": lines}, nav="firings")
+    view: dict[str, object] = {"firings": lines, "terms": term_views(desk), "legend": legend(desk)}
+    yield Page(path="firings.html", template="firings.html", title=title, view=view, nav="firings")
     for verdict in verdicts:
         title = desk.text("firings.one", firing=verdict.firing.id)
         view = _view(desk, verdict)
@@ -101,9 +105,12 @@ def _view(desk: Desk, verdict: FiringVerdict) -> dict[str, object]:
     return {
         "said": _said(desk, verdict),
         "facts": _facts(desk, firing),
-        "shelves": tuple(_shelf(desk, shelf) for shelf in verdict.shelves),
+        "shelves": tuple(_shelf(desk, shelf, firing.rate.value) for shelf in verdict.shelves),
         "no_cone": desk.text("firings.no_cone_means") if not verdict.shelves else "",
+        "tables": any(shelf.table_c is not None for shelf in verdict.shelves),
         "temperature": _temperature(desk, verdict),
+        "peak": _peak(desk, verdict),
+        "odd_peak": not verdict.peak_fits,
         "prose": desk.prose(firing.body, ROOT, under=2),
         "table": tile_table(desk, verdict.tiles, ROOT, label, "firing"),
     }
@@ -126,7 +133,7 @@ def _measured(desk: Desk, key: str, value: Fraction | Unknown) -> str:
     return desk.words("not_known") if isinstance(value, Unknown) else desk.text(f"firings.{key}", n=number(value))
 
 
-def _shelf(desk: Desk, shelf: ShelfFire) -> ShelfView:
+def _shelf(desk: Desk, shelf: ShelfFire, rate: Fraction | Unknown) -> ShelfView:
     key = "meant" if shelf.fired == "as meant" else shelf.fired
     half = abs(shelf.off_by_halves)
     off = desk.text("firings.off_none") if not half else _off(desk, shelf, half)
@@ -135,7 +142,15 @@ def _shelf(desk: Desk, shelf: ShelfFire) -> ShelfView:
         cone=desk.text("tiles.reached", cone=shelf.witness),
         fired=off if key == "meant" else f"{desk.text(f'tiles.fired_{key}').capitalize()}: {off}",
         key=key,
+        table=_end_point(desk, shelf.table_c, rate),
     )
+
+
+def _end_point(desk: Desk, table_c: Fraction | None, rate: Fraction | Unknown) -> str:
+    """`1222 °C at 60 °C an hour`: never without the rate."""
+    if table_c is None or isinstance(rate, Unknown):
+        return ""
+    return desk.text("firings.end_point", c=round(table_c), rate=number(rate))
 
 
 def _off(desk: Desk, shelf: ShelfFire, half: int) -> str:
@@ -146,21 +161,24 @@ def _off(desk: Desk, shelf: ShelfFire, half: int) -> str:
 
 
 def _temperature(desk: Desk, verdict: FiringVerdict) -> str:
-    """The cone's published end point, never without its rate; what it lacks is said."""
+    """The aim's published end point, never without its rate; what it lacks is said."""
     firing, rate = verdict.firing, verdict.firing.rate.value
     cone = firing.cone.value
     if not isinstance(rate, Fraction):
         return desk.text("firings.no_rate")
-    value = temperature(cone, rate)
-    if value is None:
+    if verdict.table_c is None:
         return desk.text("firings.outside_table", cone=cone, rate=number(rate))
-    said = desk.text("firings.table", cone=cone, c=round(value), rate=number(rate))
-    off = verdict.peak_off_c
-    return said if off is None else f"{said} {_peak(desk, off)}"
+    return desk.text("firings.table", cone=cone, c=round(verdict.table_c), rate=number(rate))
 
 
-def _peak(desk: Desk, off: Fraction) -> str:
-    apart = round(abs(off))
-    if not apart:
-        return desk.text("firings.peak_same")
-    return desk.text("firings.peak_hotter" if off > 0 else "firings.peak_cooler", apart=apart)
+def _peak(desk: Desk, verdict: FiringVerdict) -> str:
+    """The thermometer against the nearest cone, or why the two cannot be compared."""
+    firing, off, by = verdict.firing, verdict.peak_off_c, verdict.peak_by
+    if isinstance(firing.peak.value, Unknown):
+        return ""
+    if off is None or by is None:
+        return desk.text("firings.peak.hold") if not isinstance(firing.hold.value, Unknown) else ""
+    facts = {"apart": round(abs(off)), "shelf": by.shelf.value, "cone": by.witness}
+    side = "same" if not facts["apart"] else "hotter" if off > 0 else "cooler"
+    said = desk.text(f"firings.peak.{side}", **facts)
+    return said if verdict.peak_fits else f"{said} {desk.text('firings.peak.odd')}"
