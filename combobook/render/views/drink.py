@@ -167,5 +167,7 @@ def _quote(desk: Desk, verdict: GlazeVerdict) -> Quote:
     return Quote(
         href=glaze_href(glaze),
         name=glaze.name.value,
-        words=desk.text("asking.drink.no_quote") if isinstance(own, Unknown) else desk.text("asking.drink.quote", words=own),
+        words=desk.text("asking.drink.no_quote")
+        if isinstance(own, Unknown)
+        else desk.text("asking.drink.quote", words=own),
     )

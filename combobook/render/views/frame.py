@@ -14,6 +14,7 @@ NAV: tuple[tuple[str, str], ...] = (
     ("glazes", "index.html#shelf"),
     ("layerings", "layerings.html"),
     ("grid", "grid.html"),
+    ("questions", "questions.html"),
     ("forms", "forms.html"),
     ("clays", "clays.html"),
     ("firings", "firings.html"),

@@ -10,6 +10,7 @@ from combobook.render.cards import best_picture
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Image, Signed, Way, image, sign, upper_first
+from combobook.render.views.questions import questions
 from combobook.render.views.verdict import food_sign
 from combobook.verdicts import GlazeVerdict
 
@@ -64,6 +65,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "counts": _counts(desk),
         "steps": words.lines("site.index.steps"),
         "ways": _ways(desk),
+        "asked": questions(desk),
         "cautions_title": words("cautions.title"),
         "cautions": words.lines("cautions.lines"),
         "cautions_private": words("cautions.private"),
@@ -99,7 +101,7 @@ def _counts(desk: Desk) -> tuple[str, ...]:
 
 
 def _ways(desk: Desk) -> tuple[Way, ...]:
-    pages = ("layerings", "grid", "forms", "clays", "firings")
+    pages = ("layerings", "grid", "questions", "forms", "clays", "firings")
     return tuple(Way(href=f"{page}.html", words=desk.text(f"index.ways.{page}")) for page in pages)
 
 

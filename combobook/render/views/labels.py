@@ -88,7 +88,9 @@ def _row(desk: Desk, glaze: Glaze) -> ToRead | None:
             papers.append(desk.text(f"asking.labels.{paper}_old", date=read))
     if not papers:
         return None
-    blank = [desk.text(f"asking.labels.facts.{f}") for f in FROM_THE_LABEL if isinstance(getattr(glaze, f).value, Unknown)]
+    blank = [
+        desk.text(f"asking.labels.facts.{f}") for f in FROM_THE_LABEL if isinstance(getattr(glaze, f).value, Unknown)
+    ]
     out = glaze.status.value is Status.OUT
     return ToRead(
         href=glaze_href(glaze),

@@ -137,9 +137,7 @@ def _fault(desk: Desk, tile: TestTile) -> str:
 
 
 def _clay(desk: Desk, clay: Clay) -> ClayList:
-    found = tuple(
-        (verdict, _tiles_on(verdict, clay)) for verdict in liners(desk) if _lab_agrees(desk, verdict, clay)
-    )
+    found = tuple((verdict, _tiles_on(verdict, clay)) for verdict in liners(desk) if _lab_agrees(desk, verdict, clay))
     cards = tuple((_liner(desk, verdict, clay, tiles), tiles) for verdict, tiles in found)
     unknown = clay.cone.value is NOT_KNOWN
     return ClayList(
@@ -183,7 +181,11 @@ def _liner(desk: Desk, verdict: GlazeVerdict, clay: Clay, tiles: tuple[TestTile,
     glaze = verdict.glaze
     images = [shown for shown in (tile_image(desk, tile, "card") for tile in tiles) if shown is not None]
     key = "lab_report" if _has_report(verdict, clay) else "labels_allow"
-    said = desk.text("asking.liners.lab") if key == "lab_report" else " ".join(desk.words.lines("food.labels_allow.card_one"))
+    said = (
+        desk.text("asking.liners.lab")
+        if key == "lab_report"
+        else " ".join(desk.words.lines("food.labels_allow.card_one"))
+    )
     return Liner(
         href=glaze_href(glaze),
         mark=glaze.mark.value,

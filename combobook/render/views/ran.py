@@ -148,9 +148,7 @@ def _kiln(desk: Desk, tile: TestTile) -> str:
     if tile.firing is None:
         return desk.text("asking.ran.no_firing")
     fire = desk.edition.judged.tile_fire.get(tile.place)
-    return desk.text(
-        "asking.ran.kiln", firing=tile.firing.id, shelf=_shelf(desk, tile), fired=fired_words(desk, fire)
-    )
+    return desk.text("asking.ran.kiln", firing=tile.firing.id, shelf=_shelf(desk, tile), fired=fired_words(desk, fire))
 
 
 def _shelf(desk: Desk, tile: TestTile) -> str:
@@ -183,6 +181,7 @@ def _flat(desk: Desk) -> str:
     moved = {
         tile.tile.value
         for tile in desk.book.tiles
-        if not tile.upright and (tile.ran.value is OFF_THE_TILE or (isinstance(tile.ran.value, Fraction) and tile.ran.value))
+        if not tile.upright
+        and (tile.ran.value is OFF_THE_TILE or (isinstance(tile.ran.value, Fraction) and tile.ran.value))
     }
     return desk.text("asking.ran.flat", tiles=desk.words.listed(sorted(moved))) if moved else ""
