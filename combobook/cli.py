@@ -19,6 +19,7 @@ from combobook import __version__
 from combobook.problems import Problem, printed
 
 if TYPE_CHECKING:
+    from combobook.link.asked import Pair
     from combobook.pipeline import Published
     from combobook.sources import Content
 
@@ -84,6 +85,25 @@ def publish(folder: Path, to: Path, strict: bool) -> int:
     _must_be_there(folder)
     _must_draw_sheets()
     return report(pipeline.publish(folder, to, progress_here(), strict=strict), folder, to)
+
+
+@commands.command(short_help="Say why a layering is judged as it is, and which line each reason rests on.")
+@click.argument("asked", metavar="BASE TOP [FOLDER]", nargs=-1, required=True)
+def why(asked: tuple[str, ...]) -> int:
+    """Say why a layering is judged as it is: every reason, what it rests on, and the line where that stands.
+
+    BASE is the glaze that goes on first, TOP the one over it: a file name, a name or a mark, in any letter case, with
+    quotes around a name that has a space in it. TOP-over-BASE names a layering too. A pair that nobody has tried is
+    judged from its labels, and the answer says so.
+    """
+    from combobook.link.asked import pairs_meant
+
+    meant = pairs_meant(asked)
+    if not meant:
+        raise click.UsageError("name two glazes, the one that goes on first and then the top: combobook why BASE TOP")
+    folder = next((named for pair in meant if (named := _named(pair.folder)).is_dir()), _named(meant[0].folder))
+    _must_be_there(folder)
+    return _explain(folder, tuple(pair for pair in meant if _named(pair.folder) == folder))
 
 
 @commands.command()
@@ -179,6 +199,46 @@ def summary(problems: Sequence[Problem]) -> str:
 def shown(path: Path) -> str:
     """A path as the user wrote it, with forward slashes."""
     return path.as_posix()
+
+
+def _named(folder: str) -> Path:
+    """The folder that was named, or the one that is meant where none was."""
+    return Path(folder or "content")
+
+
+def _explain(folder: Path, pairs: Sequence[Pair]) -> int:
+    """Print the account of the pair that is meant; where the content has errors, those instead."""
+    import shutil
+
+    from combobook import pipeline
+    from combobook.judge import judge_pair
+    from combobook.link.asked import Refusal, glazes_named
+    from combobook.progress import Silent
+    from combobook.render.why import Asked, as_text
+    from combobook.render.why import why as account
+    from combobook.wording import Words
+
+    checked = pipeline.check(folder, Silent())
+    book, theme, judged = checked.book, checked.theme, checked.judged
+    if book is None or theme is None or judged is None or pipeline.stops(checked.problems, strict=False):
+        print_problems(checked.problems, lines_of(checked.content, checked.problems), f"{shown(folder)}/")
+        _say(f"{summary(checked.problems)}; nothing can be said of any glaze while an error stands")
+        return PROBLEMS
+    found = glazes_named(book, pairs)
+    if isinstance(found, Refusal):
+        raise click.UsageError(found.message)
+    words = Words(theme.table, book.studio.units.value)
+    base, top = found
+    alone = base == top
+    verdict = judged.glazes[base] if alone else judged.layerings.get(found) or judge_pair(book, base, top)
+    reverse = None if alone else judged.layerings.get((top, base)) or judge_pair(book, top, base)
+    asked = Asked(book=book, judged=judged, verdict=verdict, reverse=reverse, words=words)
+    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else 96
+    where = "" if folder == Path("content") else f" {shown(folder)}"
+    other = f"combobook why {top} {base}{where}"
+    text = as_text(account(asked), words, folder=f"{shown(folder)}/", width=width, other_command=other)
+    sys.stdout.write(text.translate(_UNSEEN))
+    return FINE
 
 
 def _say(text: str) -> None:

@@ -212,7 +212,7 @@ def order_words(base: str, top: str, words: Words) -> str:
 
 def evidence_words(evidence: Evidence, words: Words) -> str:
     """`steady: 3 tiles, 3 firings`; untested says only that."""
-    level = words(f"evidence.{EVIDENCE_KEYS[evidence.level]}.short")
+    level = level_words(evidence, words)
     if evidence.level is EvidenceLevel.UNTESTED:
         return level
     tiles, firings = words.counted("tiles", evidence.tiles), words.counted("firings", evidence.firings)
@@ -230,3 +230,14 @@ def colour_words(colour: TileColour, words: Words) -> str:
 def shade_words(shade: Shade, words: Words) -> str:
     """`deep blue-green`: one colour."""
     return words(f"colours.depths.{shade.depth}", name=words(f"colours.names.{shade.name}"))
+
+
+def level_words(evidence: Evidence, words: Words) -> str:
+    """The level by itself; of several tiles that each were seen once, that."""
+    each = evidence.level is EvidenceLevel.SEEN_ONCE and evidence.tiles > 1
+    return words("evidence.seen_once.short_each" if each else f"evidence.{EVIDENCE_KEYS[evidence.level]}.short")
+
+
+def upper_first(text: str) -> str:
+    """The same words at the head of a line."""
+    return text[:1].upper() + text[1:]

@@ -47,6 +47,21 @@ class Names:
         """Every id that the word fits, or that it was likely meant to fit: for guesses only."""
         return self.ids(word) or self.ids(nearest(word, self._words) or "")
 
+    def refusal(self, word: str) -> str:
+        """Why a word that somebody typed names no entry, or several, with what would do; empty where it names one."""
+        ids = self.ids(word)
+        if not ids:
+            return f"no {self.kind} called `{word}`: {self._meant(word) or self._some()}"
+        files = " and ".join(f"{self.folder}/{id_}.md" for id_ in ids)
+        return f"`{word}` fits {files}: write the file's name, as `{ids[0]}`" if len(ids) > 1 else ""
+
+    def _some(self) -> str:
+        """A few of the file names, so that somebody who knows none finds the rest."""
+        ids = sorted({id_ for ids in self._ids.values() for id_ in ids})
+        if not ids:
+            return f"there is none in {self.folder}/ yet"
+        return f"write a file name from {self.folder}/, a name or a mark, as `{ids[0]}`"
+
     def find(
         self, word: Written[str], entries: Entries, doubled: frozenset[str], problems: list[Problem]
     ) -> str | None:

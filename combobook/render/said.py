@@ -5,9 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from combobook.book import TestTile
-from combobook.entries import OFF_THE_TILE
+from combobook.cones import ConeRange
+from combobook.entries import OFF_THE_TILE, Unknown
+from combobook.measures import CoatRange
 from combobook.verdicts import (
     Band,
+    Contrast,
+    Disagreement,
     Evidence,
     EvidenceLevel,
     GlazeVerdict,
@@ -92,6 +96,32 @@ def faults(tile: TestTile, words: Words) -> str:
     if not isinstance(seen, tuple):
         return words("site.tiles.nobody_looked")
     return words.fact("", seen) if seen else words("site.tiles.none_seen")
+
+
+def apart(found: Disagreement | Contrast, words: Words) -> str:
+    """The names of the fields in which these tiles differ, or that nothing written down tells them apart."""
+    if not found.differ:
+        return words("site.differ.nothing")
+    base, top = found.tiles[0].base, found.tiles[0].top
+    names = {"base": base.name.value, "top": top.name.value if top is not None else ""}
+    fields = [words(f"site.differ.fields.{name}", **names) for name in found.differ]
+    return words("site.differ.apart", fields=words.listed(fields))
+
+
+def cones(span: ConeRange | Unknown, words: Words) -> str:
+    """`5 to 6`, one cone, or not known."""
+    if isinstance(span, Unknown):
+        return words("not_known")
+    return str(span.low) if span.low == span.high else words("site.cone_range", low=span.low, high=span.high)
+
+
+def label_coats(coats: CoatRange | Unknown, words: Words) -> str:
+    """`2 to 3 coats`, or that nobody knows how many."""
+    if isinstance(coats, Unknown):
+        return words("site.glaze.coats_not_known")
+    if coats.low == coats.high:
+        return words.counted("coats", coats.low)
+    return words("site.glaze.coats_range", low=coats.low, high=coats.high)
 
 
 def outside(band: Band, words: Words) -> str:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.book import TestTile
-from combobook.cones import ConeRange
 from combobook.edition import Edition
 from combobook.entries import Clay, Unknown
+from combobook.render import said
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, SmallCard, known, small_card
@@ -54,10 +54,7 @@ def _tiles_by_clay(edition: Edition) -> dict[str, tuple[TestTile, ...]]:
 
 
 def _cone(desk: Desk, clay: Clay) -> str:
-    span = clay.cone.value
-    if not isinstance(span, ConeRange):
-        return desk.words("not_known")
-    return str(span.low) if span.low == span.high else desk.text("cone_range", low=span.low, high=span.high)
+    return said.cones(clay.cone.value, desk.words)
 
 
 def _warning(desk: Desk, clay: Clay) -> str:

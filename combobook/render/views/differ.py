@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, Glaze, Unknown
+from combobook.render import said
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image
 from combobook.render.views.tiles import coats_said, faults_words, fired_words, ran_words, tile_id, tile_image
@@ -53,12 +54,7 @@ def _about(desk: Desk, found: Disagreement | Contrast) -> str:
 
 def _apart(desk: Desk, found: Disagreement | Contrast) -> str:
     """The names of the fields in which they differ, or that nothing written down tells them apart."""
-    if not found.differ:
-        return desk.text("differ.nothing")
-    base, top = found.tiles[0].base, found.tiles[0].top
-    names = {"base": base.name.value, "top": top.name.value if top is not None else ""}
-    fields = [desk.text(f"differ.fields.{name}", **names) for name in found.differ]
-    return desk.text("differ.apart", fields=desk.words.listed(fields))
+    return said.apart(found, desk.words)
 
 
 def _side(desk: Desk, tile: TestTile, found: Disagreement | Contrast, page: str) -> SideView:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Glaze, Status, Unknown
 from combobook.measures import CoatRange, Span
+from combobook.render import said
 from combobook.render.cards import best_picture
 from combobook.render.profiles import legend
 from combobook.render.views.desk import Desk
@@ -69,10 +69,7 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
 
 def cone_words(desk: Desk, glaze: Glaze) -> str:
     """`5 to 6`, one cone, or not known."""
-    span = glaze.cone.value
-    if not isinstance(span, ConeRange):
-        return desk.words("not_known")
-    return str(span.low) if span.low == span.high else desk.text("cone_range", low=span.low, high=span.high)
+    return said.cones(glaze.cone.value, desk.words)
 
 
 def coats_known(glaze: Glaze) -> bool:
@@ -82,12 +79,7 @@ def coats_known(glaze: Glaze) -> bool:
 
 def coats_words(desk: Desk, glaze: Glaze) -> str:
     """`2 to 3 coats`, or that nobody knows how many."""
-    coats = glaze.coats.value
-    if not isinstance(coats, CoatRange):
-        return desk.text("glaze.coats_not_known")
-    if coats.low == coats.high:
-        return desk.words.counted("coats", coats.low)
-    return desk.text("glaze.coats_range", low=coats.low, high=coats.high)
+    return said.label_coats(glaze.coats.value, desk.words)
 
 
 def _notice(desk: Desk, glaze: Glaze) -> str:

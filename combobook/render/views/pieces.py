@@ -14,6 +14,7 @@ from combobook.render.marks import MARKS, mark
 from combobook.render.views.desk import Desk, has_page
 from combobook.verdicts import EvidenceLevel, LayeringVerdict, Reason
 from combobook.wording import sentence
+from combobook.wording import upper_first as upper_first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,8 +184,3 @@ def _catch(whole: LayeringCard) -> Signed | None:
     if not whole.catch_plate:
         return None
     return Signed(key="catch", mark=sign("catch-plate"), words=upper_first(whole.catch_plate))
-
-
-def upper_first(text: str) -> str:
-    """The same words at the head of a line."""
-    return text[:1].upper() + text[1:]

@@ -9,7 +9,7 @@ from combobook.render.views.desk import Desk
 from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.pieces import Signed, sign, upper_first
 from combobook.verdicts import Evidence, EvidenceLevel
-from combobook.wording import EVIDENCE_KEYS
+from combobook.wording import EVIDENCE_KEYS, level_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +32,7 @@ def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
     untested = evidence.level is EvidenceLevel.UNTESTED
     counts = (words.counted("tiles", evidence.tiles), words.counted("firings", evidence.firings))
     return TrustView(
-        sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=upper_first(words(f"evidence.{key}.short"))),
+        sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=upper_first(level_words(evidence, words))),
         counts=() if untested else counts,
         means=upper_first(words(f"evidence.{key}.means")) + ".",
         looked=looked_over(evidence, words),

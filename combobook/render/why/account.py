@@ -1,0 +1,263 @@
+"""The account of one verdict: the order said back, food, running, places, trust, fire, what would change it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from combobook.entries import Glaze, Status
+from combobook.measures import Coats
+from combobook.render import said
+from combobook.render.cards import tile_coats
+from combobook.render.why.change import changes
+from combobook.render.why.rests import points, report_words, tile_said
+from combobook.render.why.view import Asked, Part, Point, Why
+from combobook.verdicts import EvidenceLevel, FoodLevel, LayeringVerdict
+from combobook.wording import (
+    EVIDENCE_KEYS,
+    MOVE_KEYS,
+    coats_words,
+    evidence_words,
+    food_in_full,
+    no_band_sentence,
+    order_words,
+    to_do_words,
+    upper_first,
+)
+
+
+def why(asked: Asked) -> Why:
+    """Everything that led to the verdict, in finished words."""
+    words = asked.words
+    made = (_food(asked), _running(asked), _places(asked), _trust(asked), _tiles(asked), _fire(asked), _change(asked))
+    return Why(
+        order=_order(asked),
+        coats=_coats(asked),
+        notices=tuple(_notices(asked)),
+        parts=tuple(part for part in made if part.verdict or part.under or part.points or part.notes),
+        other_way=_other_way(asked),
+        cautions=(words("food.piece"), words("site.caution")),
+    )
+
+
+def _order(asked: Asked) -> str:
+    pair = asked.layering
+    if pair is None:
+        assert not isinstance(asked.verdict, LayeringVerdict)
+        return asked.words("why.alone", glaze=asked.verdict.glaze.name.value)
+    return f"{order_words(pair.base.name.value, pair.top.name.value, asked.words)}."
+
+
+def _coats(asked: Asked) -> str:
+    """The coats that are judged, and who named them."""
+    pair, words, cone = asked.layering, asked.words, asked.book.studio.cone.value
+    if pair is None:
+        return words("why.coats.alone", cone=cone)
+    if pair.coats is None:
+        return words("why.coats.none", cone=cone)
+    coats = coats_words(pair.base.name.value, pair.top.name.value, pair.coats, words)
+    own = pair.entry is not None and isinstance(pair.entry.coats.value, Coats)
+    return words("why.coats.entry" if own else "why.coats.usual", coats=coats, cone=cone)
+
+
+def _notices(asked: Asked) -> Iterator[str]:
+    pair, words = asked.layering, asked.words
+    for glaze in _glazes(asked):
+        if glaze.status.value in (Status.OUT, Status.RETIRED):
+            yield words(f"why.shelf.{glaze.status.value.value}", glaze=glaze.name.value)
+    if pair is None:
+        return
+    if pair.evidence.level is EvidenceLevel.UNTESTED:
+        yield words("why.not_fired" if pair.tiles else "why.never_tested")
+    if pair.entry is None:
+        yield words("why.no_entry_tiles" if pair.tiles else "why.no_entry")
+
+
+def _food(asked: Asked) -> Part:
+    verdict, words = asked.verdict, asked.words
+    food, pair = verdict.food, asked.layering
+    under = [] if asked.never else [words(f"site.food.ware_{'yes' if food.food_ware else 'no'}")]
+    if pair is not None and pair.deciding_clays:
+        under.append(words("site.food.deciding", clays=words.listed([c.name.value for c in pair.deciding_clays])))
+    house = _house(asked)
+    return Part(
+        key="food",
+        title=words("site.index.key.food"),
+        verdict=food_in_full(food, asked.never, words, one_glaze=pair is None),
+        under=tuple(under),
+        points=(*points(asked, food.reasons), *([house] if house else [])),
+        notes=tuple(_reports(asked)),
+    )
+
+
+def _house(asked: Asked) -> Point | None:
+    """The house's food rule, where it is what keeps a layering away from food or lets it go there."""
+    if asked.verdict.food.level < FoodLevel.LABELS_ALLOW and not asked.never:
+        return None
+    rule, words = asked.book.studio.food_rule, asked.words
+    return Point(
+        says=words(f"why.house.{rule.value.name.lower()}"),
+        rests_on=words("why.rests.house" if rule.stated else "why.rests.house_unwritten"),
+        at=rule.at.at,
+        rule="house",
+    )
+
+
+def _reports(asked: Asked) -> Iterator[str]:
+    """What each report on these layers comes to, where it is not among the reasons."""
+    told = {each.place.path for each in asked.verdict.food.reasons}
+    for finding in asked.verdict.findings:
+        if finding.report.path in told:
+            continue
+        words, report = asked.words, finding.report
+        outcome = words(f"lab.{finding.wording}", **dict(finding.facts))
+        yield words("why.report", report=report_words(report, words), outcome=outcome, at=report.layers_place.at)
+        if finding.outcome == "within":
+            yield words("why.report_other_surface")
+
+
+def _running(asked: Asked) -> Part:
+    moves, words, pair = asked.verdict.movement, asked.words, asked.layering
+    top = _glazes(asked)[-1].name.value
+    key = MOVE_KEYS[moves.cls]
+    verdict = to_do_words(moves, words)
+    if moves.catch_plate:
+        verdict = words("why.with_catch_plate", to_do=verdict, catch_plate=words("to_do.catch_plate"))
+    counts_as = words(
+        "site.running.counts_as",
+        word=words(f"movement.{key}.word").lower(),
+        means=words(f"movement.{key}.means"),
+        limits=words("movement.house_limits"),
+    )
+    return Part(
+        key="running",
+        title=words("site.index.key.movement"),
+        verdict=verdict,
+        under=(*said.steps(moves, top, words), said.runs(asked.verdict, words)),
+        points=points(asked, moves.reasons),
+        notes=(counts_as, *_why_so_far(asked, pair)),
+    )
+
+
+def _why_so_far(asked: Asked, pair: LayeringVerdict | None) -> Iterator[str]:
+    """How the bare margin and the band come about, from the house's figures."""
+    moves, studio, words = asked.verdict.movement, asked.book.studio, asked.words
+    if moves.worst_run:
+        factor = studio.run_factor.value
+        yield words("why.margin_run", factor=factor, run_mm=moves.worst_run, least_up_mm=studio.foot_margin.value.high)
+    if pair is not None and pair.top.rim_only:
+        yield words("why.rim_only", glaze=pair.top.name.value)
+    elif moves.reach_mm is not None:
+        yield words("why.runny_band", reach_down_mm=moves.reach_mm)
+
+
+def _places(asked: Asked) -> Part:
+    """One point a form: outside, why not, inside."""
+    words, made = asked.words, []
+    bands = asked.verdict.bands
+    for band in bands:
+        why_not = [no_band_sentence(found, words) for found in band.none]
+        sides = " ".join([said.outside(band, words), *why_not, said.inside(band, words)])
+        rules = " ".join(dict.fromkeys(found.rule for found in band.none if found.rule.startswith("P")))
+        says = words("why.form", form=band.form.name.value, says=sides)
+        made.append(Point(says=says, rests_on="", at=band.form.height.at.at, rule=rules))
+    lips = [band.lip_mm for band in bands if band.lip_mm]
+    notes = (words("why.lip", lip_up_mm=lips[0]),) if lips else ()
+    return Part(
+        key="places", title=words("site.layering.places"), verdict="", under=(), points=tuple(made), notes=notes
+    )
+
+
+def _trust(asked: Asked) -> Part:
+    evidence, words = asked.verdict.evidence, asked.words
+    key = EVIDENCE_KEYS[evidence.level]
+    means = f"{upper_first(words(f'evidence.{key}.means'))}."
+    looked = said.looked_over(evidence, words)
+    made = []
+    for found in evidence.disagreements:
+        for tile in found.tiles:
+            what = said.ran(tile, words) if found.about == "running" else said.faults(tile, words)
+            says = words(f"why.differ.{found.about}", tile=tile.tile.value, said=what)
+            made.append(Point(says=says, rests_on=tile_said(asked, tile), at=tile.place.at, rule=""))
+    return Part(
+        key="trust",
+        title=words("site.index.key.evidence"),
+        verdict=upper_first(evidence_words(evidence, words)),
+        under=(means, looked) if looked else (means,),
+        points=tuple(made),
+        notes=(*(said.apart(found, words) for found in evidence.disagreements), words("site.layering.differ_lead"))
+        if made
+        else (),
+    )
+
+
+def _tiles(asked: Asked) -> Part:
+    """Every tile of it: what was brushed, how it was fired, what came out."""
+    words, fire = asked.words, asked.judged.tile_fire
+    made = [
+        Point(
+            says=words(
+                "why.tile",
+                tile=tile.tile.value,
+                ran=said.ran(tile, words),
+                faults=said.faults(tile, words),
+                stood=words(f"why.stood.{tile.stood.value.value.replace(' ', '_')}"),
+            ),
+            rests_on=words(
+                "why.tile_made",
+                coats=tile_coats(tile, words),
+                clay=words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay"),
+                firing=words("tile.firing", firing=tile.firing.id) if tile.firing else words("why.no_firing"),
+                fired=said.fired(fire.get(tile.place), words),
+            ),
+            at=tile.place.at,
+            rule="",
+        )
+        for tile in asked.verdict.tiles
+    ]
+    return Part(key="tiles", title=words("why.title.tiles"), verdict="", under=(), points=tuple(made))
+
+
+def _fire(asked: Asked) -> Part:
+    """What each label asks of fire and coats, and the cone that the studio fires to."""
+    words, studio = asked.words, asked.book.studio
+    made = [_label(asked, glaze) for glaze in _glazes(asked)]
+    cone = words("why.studio_cone", cone=studio.cone.value)
+    made.append(Point(says=cone, rests_on="", at=studio.cone.at.at, rule=""))
+    apart = [found for band in asked.verdict.bands for found in band.none if found.wording == "no_shared_cone"]
+    notes = dict.fromkeys(no_band_sentence(found, words) for found in apart)
+    return Part(
+        key="fire", title=words("why.title.fire"), verdict="", under=(), points=tuple(made), notes=tuple(notes)
+    )
+
+
+def _label(asked: Asked, glaze: Glaze) -> Point:
+    words = asked.words
+    cones, coats = said.cones(glaze.cone.value, words), said.label_coats(glaze.coats.value, words)
+    says = words("why.label", glaze=glaze.name.value, cones=cones, coats=coats)
+    return Point(says=says, rests_on="", at=glaze.cone.at.at, rule="")
+
+
+def _change(asked: Asked) -> Part:
+    words = asked.words
+    return Part(
+        key="change", title=words("why.title.change"), verdict="", under=(), points=(), notes=changes(asked)
+    )
+
+
+def _other_way(asked: Asked) -> str:
+    other, words = asked.reverse, asked.words
+    if other is None:
+        return ""
+    return words(
+        "why.other_way",
+        order=order_words(other.base.name.value, other.top.name.value, words),
+        food=food_in_full(other.food, asked.never, words),
+        to_do=to_do_words(other.movement, words),
+        evidence=evidence_words(other.evidence, words),
+    )
+
+
+def _glazes(asked: Asked) -> tuple[Glaze, ...]:
+    """First to last as they are brushed."""
+    verdict = asked.verdict
+    return (verdict.base, verdict.top) if isinstance(verdict, LayeringVerdict) else (verdict.glaze,)

@@ -1,0 +1,72 @@
+"""What is asked, and the account that answers it: finished words, which page and terminal only place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from combobook.book import Book
+from combobook.entries import FoodRule
+from combobook.render.said import Verdict
+from combobook.verdicts import Judged, LayeringVerdict
+from combobook.wording import Words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A verdict with what it was judged from. `reverse`: the other order; None for one glaze alone."""
+
+    book: Book
+    judged: Judged
+    verdict: Verdict
+    reverse: LayeringVerdict | None
+    words: Words
+
+    @property
+    def layering(self) -> LayeringVerdict | None:
+        """The verdict where it is of two glazes."""
+        return self.verdict if isinstance(self.verdict, LayeringVerdict) else None
+
+    @property
+    def never(self) -> bool:
+        """House rule: nothing made here is for food."""
+        return self.book.studio.food_rule.value is FoodRule.NEVER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """A reason in a sentence, what it rests on, and where that stands (`path:line` from the content folder)."""
+
+    says: str
+    rests_on: str
+    """`The label of Ferry Rust`; empty where the place says enough."""
+    at: str
+    rule: str
+    """The rule's code: for book.json and the terminal, never for a page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One judgement: the verdict in words, its reasons, and what else must be said."""
+
+    key: str
+    """`food`, `running`, `places`, `trust`, `tiles`, `fire` or `change`."""
+    title: str
+    verdict: str
+    under: tuple[str, ...]
+    """Sentences that belong to the verdict."""
+    points: tuple[Point, ...]
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """The whole account. `order` says back which glaze goes on first."""
+
+    order: str
+    coats: str
+    notices: tuple[str, ...]
+    """What must be known first: that it was never tested, that a glaze is off the shelf."""
+    parts: tuple[Part, ...]
+    other_way: str
+    """The other order in one line; empty for one glaze alone."""
+    cautions: tuple[str, ...]
