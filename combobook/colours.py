@@ -181,7 +181,7 @@ def _strong(light: float, chroma: float, hue: float, strength: float) -> str:
     if hue < 118:
         return "yellow" if light >= 68 and strength >= 0.1 else "olive" if light < 85 else CREAM
     if hue < 138:
-        return "olive" if light < 50 else "yellow_green"
+        return "olive" if light < 50 else "yellow_green" if strength >= 0.12 else "green"
     for end, name in ((167, "green"), (208, "blue_green"), (280, "blue"), (312, "violet")):
         if hue < end:
             return name
@@ -189,7 +189,7 @@ def _strong(light: float, chroma: float, hue: float, strength: float) -> str:
 
 
 def _red(light: float, hue: float, strength: float) -> str:
-    if strength >= 0.34:
+    if strength >= 0.29 or (light >= 43 and strength >= 0.22 and hue < 39):
         return "orange" if hue >= 33 and light >= 55 else "red"
     if light >= 60:
         if strength >= 0.25:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from combobook.colours import TileColour
@@ -25,10 +25,10 @@ DRAWING_PREFIX = "drawing-"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PictureFile:
-    """One size of a picture: a baseline JPEG, upright, in sRGB, made from pixels alone (no metadata at all)."""
+    """One size of a picture: a baseline JPEG or a WebP, upright, in sRGB, made from pixels alone (no metadata)."""
 
     path: str
-    """Under site/: `pictures/<hash>-1200.jpg`; equal pictures have equal paths."""
+    """Under site/: `pictures/<hash>-1200.jpg` or `.webp`; equal pictures have equal paths."""
     width: int
     height: int
     stored: Path
@@ -36,8 +36,18 @@ class PictureFile:
 
     @property
     def data(self) -> bytes:
-        """The JPEG's bytes, read when asked for, so that any number of pictures takes the memory of one."""
+        """The file's bytes, read when asked for, so that any number of pictures takes the memory of one."""
         return self.stored.read_bytes()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagSeen:
+    """The tile tag that a photograph shows (`tags` says what is on one)."""
+
+    mark: str
+    """The tile's mark as the tag says it, in capitals."""
+    pixels_per_mm: float
+    """Scale of the page size at the tag, so that tiles can be shown as large as they are."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +59,12 @@ class Picture:
     drawing: bool
     colour: TileColour | None = None
     """Measured on the picture, a drawing's too; None where no tile can be made out (a picture of a few pixels)."""
+    tag: TagSeen | None = None
+    """None where no tag can be read in the picture."""
     sizes: Mapping[str, PictureFile]
-    """By the names in SIZES; a small photograph has the same pixels in several."""
+    """JPEGs by the names in SIZES; a small photograph has the same pixels in several. Sheets embed these."""
+    webp: Mapping[str, PictureFile] = field(default_factory=dict)
+    """The same pixels as WebP, about half the bytes, for pages, which fall back to `sizes`."""
 
     @property
     def page(self) -> PictureFile:

@@ -13,8 +13,9 @@ from PIL import ImageFile
 
 from combobook.picture.faults import fault
 from combobook.picture.found import found
+from combobook.picture.kept import FILES, Kept
 from combobook.picture.settings import MADE_WITH, SETTINGS
-from combobook.picture.store import Kept, Store
+from combobook.picture.store import Store
 from combobook.pictures import DRAWING_PREFIX, FEW_PIXELS, FORMATS, MOST_BYTES, SIZES, Picture, PictureFile
 from combobook.problems import Problem, in_order
 
@@ -88,8 +89,9 @@ def _developed(path: Path, store: Store, name: str) -> tuple[str, Kept] | Proble
     if isinstance(made, Problem):
         return made
     try:
-        sizes = [(s.width, s.height, s.data) for s in made.sizes]
-        return sha256, store.keep(sha256, (made.format, made.width, made.height), sizes)
+        files = [(s.width, s.height, data) for s in made.sizes for data in (s.jpeg, s.webp)]
+        source = (made.format, made.width, made.height)
+        return sha256, store.keep(sha256, source, files, (made.tag, made.colour))
     except OSError as error:
         return fault("picture-cache", name, cache=store.folder, why=error.strerror)
 
@@ -115,17 +117,20 @@ _SAID = {"JPEG": "JPEG", "PNG": "PNG", "WEBP": "WebP", "HEIF": "HEIC"}
 def _picture(name: str, sha256: str, kept: Kept, store: Store) -> Picture:
     """The picture under its public path, which follows from the photo's contents and our settings alone."""
     public = hashlib.sha256(f"{SETTINGS} {sha256}".encode()).hexdigest()[:16]
+    names = {longest: size for size, longest in SIZES.items()}
+    made: dict[str, dict[str, PictureFile]] = {"jpg": {}, "webp": {}}
+    for (longest, kind), file in zip(FILES, kept.files, strict=True):
+        made[kind][names[longest]] = PictureFile(
+            path=f"pictures/{public}-{longest}.{kind}",
+            width=file.width,
+            height=file.height,
+            stored=store.path(sha256, longest, kind),
+        )
     return Picture(
         name=name,
         drawing=name.startswith(DRAWING_PREFIX),
-        colour=None,
-        sizes={
-            size: PictureFile(
-                path=f"pictures/{public}-{longest}.jpg",
-                width=file.width,
-                height=file.height,
-                stored=store.path(sha256, longest),
-            )
-            for (size, longest), file in zip(SIZES.items(), kept.files, strict=True)
-        },
+        colour=kept.colour,
+        tag=kept.tag,
+        sizes=made["jpg"],
+        webp=made["webp"],
     )

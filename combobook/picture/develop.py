@@ -1,19 +1,25 @@
-"""One photograph: from the bytes of a file to three upright, shrunk JPEGs without metadata."""
+"""One photograph: from the bytes of a file to upright, shrunk pictures without metadata, and what they show."""
 
 from __future__ import annotations
 
 import io
 import threading
+from collections.abc import Iterator
 from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import PurePath
 
 from PIL import Image, UnidentifiedImageError
 
+from combobook.colours import TileColour
+from combobook.picture.balance import balanced, can_balance
 from combobook.picture.colour import on_backdrop, shrinkable
 from combobook.picture.faults import fault
-from combobook.picture.settings import JPEG_QUALITY
-from combobook.pictures import MOST_PIXELS, SIZES
+from combobook.picture.measure import measured
+from combobook.picture.settings import JPEG_QUALITY, WEBP_METHOD, WEBP_QUALITY
+from combobook.picture.tag import FoundTag, found_tag
+from combobook.picture.tile import glazed
+from combobook.pictures import MOST_PIXELS, SIZES, TagSeen
 from combobook.problems import Problem
 
 _BIG = 24_000_000
@@ -28,25 +34,30 @@ _TURNS = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
+_ON_ITS_SIDE = tuple(_TURNS[n] for n in (5, 6, 7, 8))
+_LARGEST, _MEASURED = max(SIZES.values()), list(SIZES).index("card")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shrunk:
-    """One size as JPEG bytes."""
+    """One size in bytes."""
 
     width: int
     height: int
-    data: bytes
+    jpeg: bytes
+    webp: bytes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Developed:
-    """What a photograph gave: what kind of file it was, its own pixels, and its sizes in the order of SIZES."""
+    """What a photograph gave: the kind of file, its own pixels, its sizes in the order of SIZES, what it shows."""
 
     format: str
     width: int
     height: int
     sizes: tuple[Shrunk, ...]
+    tag: TagSeen | None
+    colour: TileColour | None
 
 
 def develop(name: str, data: bytes) -> Developed | Problem:
@@ -70,35 +81,62 @@ def develop(name: str, data: bytes) -> Developed | Problem:
 
 
 def _shrink(image: Image.Image) -> Developed:
-    """The chain 1200, 480, 160: each size from the one before; turned after the first, when little is left to turn."""
-    profile = image.info.get("icc_profile")
+    """The picture at its largest size, upright, in the light of its tag; then the smaller ones from it."""
+    profile, kind, (width, height) = image.info.get("icc_profile"), str(image.format), image.size
     turn = _TURNS.get(_orientation(image))
-    kind, (width, height) = str(image.format), image.size
-    largest = next(iter(SIZES.values()))
-    if image.mode in ("L", "RGB", "CMYK") and not image.has_transparency_data:
-        image.thumbnail((largest, largest), reducing_gap=1.0)  # asks a JPEG for fewer pixels; 2.0 would not
-    else:
-        image = shrinkable(image)
-        image.thumbnail((largest, largest), reducing_gap=1.0)
-    flat = on_backdrop(image, profile)
+    upright = on_backdrop(_thumbnail(image), profile)
     if turn is not None:
-        flat = flat.transpose(turn)
-    if turn is not None and turn not in (_TURNS[2], _TURNS[3], _TURNS[4]):
+        upright = upright.transpose(turn)
+    if turn in _ON_ITS_SIDE:
         width, height = height, width
-    sizes = []
+    # What Pillow remembers of the file (comments, profile, EXIF) must not reach another one.
+    upright.info.clear()
+    tag = found_tag(upright)
+    fair = tag is not None and can_balance(tag.paper)
+    if tag is not None and fair:
+        upright = balanced(upright, tag.paper)
+    sizes = list(_chain(upright))
+    return Developed(
+        format="JPEG" if kind == "MPO" else kind,
+        width=width,
+        height=height,
+        sizes=tuple(_encoded(each) for each in sizes),
+        tag=TagSeen(mark=tag.mark, pixels_per_mm=round(tag.pixels_per_mm, 3)) if tag is not None else None,
+        colour=_colour(sizes[_MEASURED], tag, upright.size, fair),
+    )
+
+
+def _thumbnail(image: Image.Image) -> Image.Image:
+    """At most as large as the largest size, in the file's own colours; turned later, when little is left to turn."""
+    whole = image.mode in ("L", "RGB", "CMYK") and not image.has_transparency_data
+    shrunk = image if whole else shrinkable(image)
+    # A gap of 1.0 asks a JPEG for fewer pixels, which 2.0 would not.
+    shrunk.thumbnail((_LARGEST, _LARGEST), Image.Resampling.HAMMING, reducing_gap=1.0)
+    return shrunk
+
+
+def _chain(upright: Image.Image) -> Iterator[Image.Image]:
+    """Each size from the one before."""
     for longest in SIZES.values():
-        flat = flat.copy()
-        flat.thumbnail((longest, longest), reducing_gap=1.0)
-        sizes.append(_encoded(flat))
-    return Developed(format="JPEG" if kind == "MPO" else kind, width=width, height=height, sizes=tuple(sizes))
+        upright = upright.copy()
+        upright.thumbnail((longest, longest), reducing_gap=1.0)
+        yield upright
+
+
+def _colour(image: Image.Image, tag: FoundTag | None, of: tuple[int, int], fair: bool) -> TileColour | None:
+    """Measured on a smaller size, where the decoder's noise is gone; `of` is the size in which the tag was found."""
+    outline = tuple((x / of[0], y / of[1]) for x, y in tag.outline()) if tag is not None else ()
+    left, top, right, low = glazed(image, outline)
+    wide, high = image.size
+    part = image.crop((round(left * wide), round(top * high), round(right * wide), round(low * high)))
+    return measured(part, balanced=fair)
 
 
 def _encoded(image: Image.Image) -> Shrunk:
-    """From pixels alone: what Pillow remembers of the file (comments, profile, EXIF) is dropped first."""
-    image.info.clear()
-    out = io.BytesIO()
-    image.save(out, "JPEG", quality=JPEG_QUALITY)
-    return Shrunk(width=image.width, height=image.height, data=out.getvalue())
+    jpeg, webp = io.BytesIO(), io.BytesIO()
+    image.save(jpeg, "JPEG", quality=JPEG_QUALITY)
+    image.save(webp, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
+    return Shrunk(width=image.width, height=image.height, jpeg=jpeg.getvalue(), webp=webp.getvalue())
 
 
 def _orientation(image: Image.Image) -> int:

@@ -1,58 +1,27 @@
 """Pictures kept between editions, by what is in the photograph and not by its name or date.
 
-`<cache>/pictures/<2 hex>/<32 hex>-<size>.jpg` holds the JPEGs; `index.json` beside the shards remembers which photo
-had which contents when it was last looked at, and what was made of it. Anything in the index that cannot be read, or
-a kept JPEG that is not as it was written, only means that the picture is made again.
+`<cache>/pictures/<2 hex>/<32 hex>-<size>.jpg` and `.webp` hold them; `index.json` beside the shards remembers which
+photo had which contents when it was last looked at, and what was made of it. Anything in the index that cannot be
+read, or a kept file that is not as it was written, only means that the picture is made again.
 """
 
 from __future__ import annotations
 
 import hashlib
-import json
 import os
 import re
 import tempfile
 import time
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-from combobook.pictures import SIZES
+from combobook.colours import TileColour
+from combobook.picture.kept import FILES, Kept, KeptFile, Seen, Stamp, index_bytes, index_read
+from combobook.pictures import TagSeen
 
 SETTLED_NS = 2_000_000_000
 """A file changed less than this before it was read may change again without its dates showing it (FAT: 2 s)."""
 _ORPHANED_NS = 3_600_000_000_000
-_KEPT = re.compile(r"[0-9a-f]{32}-\d+\.jpg")
-Stamp = tuple[int, int, int, int]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeptFile:
-    """One JPEG as it was written."""
-
-    width: int
-    height: int
-    bytes: int
-    sha256: str
-    mtime_ns: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Kept:
-    """What was made of one photograph: the kind and pixels of the original, and its sizes in the order of SIZES."""
-
-    format: str
-    width: int
-    height: int
-    files: tuple[KeptFile, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
-    """A photo file when its contents were last read; without a stamp it must be read again."""
-
-    stamp: Stamp | None
-    sha256: str
+_KEPT = re.compile(r"[0-9a-f]{32}-\d+\.(?:jpg|webp)")
 
 
 class Store:
@@ -61,11 +30,11 @@ class Store:
     def __init__(self, cache: Path, made_with: str) -> None:
         self.folder = cache.absolute() / "pictures"
         self._made_with = made_with
-        self.seen, self.kept = _index_read(self.folder / "index.json", made_with)
+        self.seen, self.kept = index_read(self.folder / "index.json", made_with)
         self._before = (dict(self.seen), dict(self.kept))
 
-    def path(self, sha256: str, longest: int) -> Path:
-        return self.folder / sha256[:2] / f"{sha256[:32]}-{longest}.jpg"
+    def path(self, sha256: str, longest: int, kind: str) -> Path:
+        return self.folder / sha256[:2] / f"{sha256[:32]}-{longest}.{kind}"
 
     def known_contents(self, photo: Path) -> str | None:
         """The SHA-256 of the photo if its size, dates and inode are as when it was read; else None: read it."""
@@ -82,21 +51,28 @@ class Store:
         return data, sha256
 
     def find(self, sha256: str) -> Kept | None:
-        """What was made of these contents, if every size is still there as it was written."""
+        """What was made of these contents, if every file is still there as it was written."""
         kept = self.kept.get(sha256)
-        if kept is None or len(kept.files) != len(SIZES):
+        if kept is None or len(kept.files) != len(FILES):
             return None
-        paths = [self.path(sha256, longest) for longest in SIZES.values()]
+        paths = [self.path(sha256, *file) for file in FILES]
         return kept if all(_as_written(p, f) for p, f in zip(paths, kept.files, strict=True)) else None
 
-    def keep(self, sha256: str, source: tuple[str, int, int], sizes: list[tuple[int, int, bytes]]) -> Kept:
-        """Writes each size whole or not at all. Raises OSError where the cache cannot be written."""
-        files = []
-        for longest, (width, height, data) in zip(SIZES.values(), sizes, strict=True):
-            mtime_ns = _written_whole(self.path(sha256, longest), data)
+    def keep(
+        self,
+        sha256: str,
+        source: tuple[str, int, int],
+        files: list[tuple[int, int, bytes]],
+        shows: tuple[TagSeen | None, TileColour | None],
+    ) -> Kept:
+        """Writes each of FILES, in order, whole or not at all. Raises OSError where the cache cannot be written."""
+        written = []
+        for file, (width, height, data) in zip(FILES, files, strict=True):
+            mtime_ns = _written_whole(self.path(sha256, *file), data)
             digest = hashlib.sha256(data).hexdigest()
-            files.append(KeptFile(width=width, height=height, bytes=len(data), sha256=digest, mtime_ns=mtime_ns))
-        kept = Kept(format=source[0], width=source[1], height=source[2], files=tuple(files))
+            written.append(KeptFile(width=width, height=height, bytes=len(data), sha256=digest, mtime_ns=mtime_ns))
+        (kind, wide, high), (tag, colour) = source, shows
+        kept = Kept(format=kind, width=wide, height=high, files=tuple(written), tag=tag, colour=colour)
         self.kept[sha256] = kept
         return kept
 
@@ -114,20 +90,20 @@ class Store:
         for sha256 in gone:
             del self.kept[sha256]
         if (self.seen, self.kept) != self._before:
-            _written_whole(self.folder / "index.json", _index_bytes(self._made_with, self.seen, self.kept))
+            _written_whole(self.folder / "index.json", index_bytes(self._made_with, self.seen, self.kept))
         self._sweep(gone)
 
     def _sweep(self, gone: set[str]) -> None:
         """Removes what is no longer needed at once, and what no index knows once it is an hour old."""
         for sha256 in gone:
-            for longest in SIZES.values():
-                self.path(sha256, longest).unlink(missing_ok=True)
-        names = {self.path(sha256, longest).name for sha256 in self.kept for longest in SIZES.values()}
+            for file in FILES:
+                self.path(sha256, *file).unlink(missing_ok=True)
+        names = {self.path(sha256, *file).name for sha256 in self.kept for file in FILES}
         for shard in sorted(self.folder.glob("[0-9a-f][0-9a-f]")):
-            for file in shard.iterdir():
-                ours = _KEPT.fullmatch(file.name) or file.name.startswith(".part-")
-                if ours and file.name not in names and time.time_ns() - file.stat().st_mtime_ns > _ORPHANED_NS:
-                    file.unlink(missing_ok=True)
+            for found in shard.iterdir():
+                ours = _KEPT.fullmatch(found.name) or found.name.startswith(".part-")
+                if ours and found.name not in names and time.time_ns() - found.stat().st_mtime_ns > _ORPHANED_NS:
+                    found.unlink(missing_ok=True)
 
 
 def _stamp(photo: Path) -> Stamp:
@@ -159,63 +135,3 @@ def _written_whole(path: Path, data: bytes) -> int:
         Path(part).unlink(missing_ok=True)
         raise
     return path.stat().st_mtime_ns
-
-
-def _index_read(path: Path, made_with: str) -> tuple[dict[str, Seen], dict[str, Kept]]:
-    """What the index says; what was made with other settings or libraries is dropped, and made again."""
-    try:
-        index: Any = json.loads(path.read_bytes())
-        seen = {
-            str(name): Seen(stamp=None if s["stamp"] is None else _four(s["stamp"]), sha256=_digest(s["sha256"]))
-            for name, s in index["seen"].items()
-        }
-        kept = {
-            _digest(sha256): Kept(
-                format=str(k["format"]),
-                width=int(k["width"]),
-                height=int(k["height"]),
-                files=tuple(KeptFile(**file) for file in k["files"]),
-            )
-            for sha256, k in index["kept"].items()
-        }
-        return seen, kept if index["made_with"] == made_with else {}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return {}, {}
-
-
-def _four(stamp: list[int]) -> Stamp:
-    size, modified, changed, inode = stamp
-    return (int(size), int(modified), int(changed), int(inode))
-
-
-def _digest(text: str) -> str:
-    """A SHA-256 in hex, because paths are made of it. Raises ValueError for anything else."""
-    if not re.fullmatch(r"[0-9a-f]{64}", text):
-        raise ValueError(text)
-    return text
-
-
-def _index_bytes(made_with: str, seen: dict[str, Seen], kept: dict[str, Kept]) -> bytes:
-    index = {
-        "made_with": made_with,
-        "seen": {name: {"stamp": s.stamp, "sha256": s.sha256} for name, s in seen.items()},
-        "kept": {
-            sha256: {
-                "format": k.format,
-                "width": k.width,
-                "height": k.height,
-                "files": [
-                    {
-                        "width": f.width,
-                        "height": f.height,
-                        "bytes": f.bytes,
-                        "sha256": f.sha256,
-                        "mtime_ns": f.mtime_ns,
-                    }
-                    for f in k.files
-                ],
-            }
-            for sha256, k in kept.items()
-        },
-    }
-    return json.dumps(index, sort_keys=True, indent=0).encode()
