@@ -4,31 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from combobook.entries import Glaze, Status
+from combobook.entries import Status
 from combobook.measures import Coats
 from combobook.render import said
-from combobook.render.cards import tile_coats
 from combobook.render.why.change import changes
-from combobook.render.why.rests import points, report_words, tile_said
+from combobook.render.why.places import fire, places
+from combobook.render.why.rests import points, report_words
+from combobook.render.why.trust import tiles, trust
 from combobook.render.why.view import Asked, Part, Point, Why
-from combobook.verdicts import EvidenceLevel, FoodLevel, LayeringVerdict
+from combobook.verdicts import EvidenceLevel, FoodLevel, LayeringVerdict, ToDo
 from combobook.wording import (
-    EVIDENCE_KEYS,
     MOVE_KEYS,
     coats_words,
     evidence_words,
     food_in_full,
-    no_band_sentence,
     order_words,
     to_do_words,
-    upper_first,
 )
 
 
 def why(asked: Asked) -> Why:
     """Everything that led to the verdict, in finished words."""
     words = asked.words
-    made = (_food(asked), _running(asked), _places(asked), _trust(asked), _tiles(asked), _fire(asked), _change(asked))
+    made = (_food(asked), _running(asked), places(asked), trust(asked), tiles(asked), fire(asked), _change(asked))
     return Why(
         order=_order(asked),
         coats=_coats(asked),
@@ -61,7 +59,7 @@ def _coats(asked: Asked) -> str:
 
 def _notices(asked: Asked) -> Iterator[str]:
     pair, words = asked.layering, asked.words
-    for glaze in _glazes(asked):
+    for glaze in asked.glazes:
         if glaze.status.value in (Status.OUT, Status.RETIRED):
             yield words(f"why.shelf.{glaze.status.value.value}", glaze=glaze.name.value)
     if pair is None:
@@ -117,7 +115,7 @@ def _reports(asked: Asked) -> Iterator[str]:
 
 def _running(asked: Asked) -> Part:
     moves, words, pair = asked.verdict.movement, asked.words, asked.layering
-    top = _glazes(asked)[-1].name.value
+    top = asked.glazes[-1].name.value
     key = MOVE_KEYS[moves.cls]
     verdict = to_do_words(moves, words)
     if moves.catch_plate:
@@ -146,95 +144,8 @@ def _why_so_far(asked: Asked, pair: LayeringVerdict | None) -> Iterator[str]:
         yield words("why.margin_run", factor=factor, run_mm=moves.worst_run, least_up_mm=studio.foot_margin.value.high)
     if pair is not None and pair.top.rim_only:
         yield words("why.rim_only", glaze=pair.top.name.value)
-    elif moves.reach_mm is not None:
+    elif moves.to_do is ToDo.TOP_BAND:
         yield words("why.runny_band", reach_down_mm=moves.reach_mm)
-
-
-def _places(asked: Asked) -> Part:
-    """One point a form: outside, why not, inside."""
-    words, made = asked.words, []
-    bands = asked.verdict.bands
-    for band in bands:
-        why_not = [no_band_sentence(found, words) for found in band.none]
-        sides = " ".join([said.outside(band, words), *why_not, said.inside(band, words)])
-        rules = " ".join(dict.fromkeys(found.rule for found in band.none if found.rule.startswith("P")))
-        says = words("why.form", form=band.form.name.value, says=sides)
-        made.append(Point(says=says, rests_on="", at=band.form.height.at.at, rule=rules))
-    lips = [band.lip_mm for band in bands if band.lip_mm]
-    notes = (words("why.lip", lip_up_mm=lips[0]),) if lips else ()
-    return Part(
-        key="places", title=words("site.layering.places"), verdict="", under=(), points=tuple(made), notes=notes
-    )
-
-
-def _trust(asked: Asked) -> Part:
-    evidence, words = asked.verdict.evidence, asked.words
-    key = EVIDENCE_KEYS[evidence.level]
-    means = f"{upper_first(words(f'evidence.{key}.means'))}."
-    looked = said.looked_over(evidence, words)
-    made = []
-    for found in evidence.disagreements:
-        for tile in found.tiles:
-            what = said.ran(tile, words) if found.about == "running" else said.faults(tile, words)
-            says = words(f"why.differ.{found.about}", tile=tile.tile.value, said=what)
-            made.append(Point(says=says, rests_on=tile_said(asked, tile), at=tile.place.at, rule=""))
-    return Part(
-        key="trust",
-        title=words("site.index.key.evidence"),
-        verdict=upper_first(evidence_words(evidence, words)),
-        under=(means, looked) if looked else (means,),
-        points=tuple(made),
-        notes=(*(said.apart(found, words) for found in evidence.disagreements), words("site.layering.differ_lead"))
-        if made
-        else (),
-    )
-
-
-def _tiles(asked: Asked) -> Part:
-    """Every tile of it: what was brushed, how it was fired, what came out."""
-    words, fire = asked.words, asked.judged.tile_fire
-    made = [
-        Point(
-            says=words(
-                "why.tile",
-                tile=tile.tile.value,
-                ran=said.ran(tile, words),
-                faults=said.faults(tile, words),
-                stood=words(f"why.stood.{tile.stood.value.value.replace(' ', '_')}"),
-            ),
-            rests_on=words(
-                "why.tile_made",
-                coats=tile_coats(tile, words),
-                clay=words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay"),
-                firing=words("tile.firing", firing=tile.firing.id) if tile.firing else words("why.no_firing"),
-                fired=said.fired(fire.get(tile.place), words),
-            ),
-            at=tile.place.at,
-            rule="",
-        )
-        for tile in asked.verdict.tiles
-    ]
-    return Part(key="tiles", title=words("why.title.tiles"), verdict="", under=(), points=tuple(made))
-
-
-def _fire(asked: Asked) -> Part:
-    """What each label asks of fire and coats, and the cone that the studio fires to."""
-    words, studio = asked.words, asked.book.studio
-    made = [_label(asked, glaze) for glaze in _glazes(asked)]
-    cone = words("why.studio_cone", cone=studio.cone.value)
-    made.append(Point(says=cone, rests_on="", at=studio.cone.at.at, rule=""))
-    apart = [found for band in asked.verdict.bands for found in band.none if found.wording == "no_shared_cone"]
-    notes = dict.fromkeys(no_band_sentence(found, words) for found in apart)
-    return Part(
-        key="fire", title=words("why.title.fire"), verdict="", under=(), points=tuple(made), notes=tuple(notes)
-    )
-
-
-def _label(asked: Asked, glaze: Glaze) -> Point:
-    words = asked.words
-    cones, coats = said.cones(glaze.cone.value, words), said.label_coats(glaze.coats.value, words)
-    says = words("why.label", glaze=glaze.name.value, cones=cones, coats=coats)
-    return Point(says=says, rests_on="", at=glaze.cone.at.at, rule="")
 
 
 def _change(asked: Asked) -> Part:
@@ -255,9 +166,3 @@ def _other_way(asked: Asked) -> str:
         to_do=to_do_words(other.movement, words),
         evidence=evidence_words(other.evidence, words),
     )
-
-
-def _glazes(asked: Asked) -> tuple[Glaze, ...]:
-    """First to last as they are brushed."""
-    verdict = asked.verdict
-    return (verdict.base, verdict.top) if isinstance(verdict, LayeringVerdict) else (verdict.glaze,)

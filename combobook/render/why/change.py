@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from combobook.entries import NOT_KNOWN
 from combobook.render.said import Verdict
 from combobook.render.why.view import Asked
-from combobook.verdicts import EvidenceLevel, FoodLevel, MoveClass
+from combobook.verdicts import EvidenceLevel, FoodLevel, MoveClass, Reason
 from combobook.wording import EVIDENCE_KEYS, Words
 
 MEASURES_FROM_HALVES = -1
@@ -22,6 +22,11 @@ SAME_ANSWER: Mapping[str, str] = {
     "nothing_looked_over": "no_tile_within_labels",
 }
 """Reasons that the same thing would change."""
+NO_TILE_CHANGES = frozenset(
+    {"label_no", "label_conditional", "label_not_stated", "lab_exceeds", "entry_says", "cone_outside_label"}
+)
+NO_WALL_RULE = "P7"
+"""The base goes on rims only, or two labels share no cone: no tile opens a wall, and none should be made to try."""
 
 
 def changes(asked: Asked) -> tuple[str, ...]:
@@ -41,12 +46,22 @@ def _food(asked: Asked) -> Iterator[str]:
         judged = asked.layering is None or asked.layering.coats is not None
         yield words("why.change.labels_allow" if judged else "why.change.labels_allow_no_coats")
     else:
-        deciding = [each for each in food.reasons if each.severity == food.level]
-        for each in deciding:
-            wording = SAME_ANSWER.get(each.wording, each.wording)
-            yield words(f"why.change.food.{wording}", **dict(each.facts))
-        if len(food.reasons) > len(deciding):
-            yield words("why.change.others_too")
+        yield from _worse_food(asked)
+
+
+def _worse_food(asked: Asked) -> Iterator[str]:
+    """What stands in the way. Where some of it yields to no tile, only that: another tile would be made for nothing."""
+    food, words = asked.verdict.food, asked.words
+    deciding = [each for each in food.reasons if each.severity == food.level]
+    firm = [each for each in deciding if _answer(each) in NO_TILE_CHANGES]
+    for each in firm or deciding:
+        yield words(f"why.change.food.{_answer(each)}", **dict(each.facts))
+    if not firm and len(food.reasons) > len(deciding):
+        yield words("why.change.others_too")
+
+
+def _answer(reason: Reason) -> str:
+    return SAME_ANSWER.get(reason.wording, reason.wording)
 
 
 def _running(asked: Asked) -> Iterator[str]:
@@ -54,6 +69,9 @@ def _running(asked: Asked) -> Iterator[str]:
     top = pair.top if pair is not None else None
     if moves.off_the_tile:
         yield words("why.change.ran_off")
+    if any(found.rule == NO_WALL_RULE for band in asked.verdict.bands for found in band.none):
+        yield words("why.change.no_wall")
+        return
     if moves.untested_upright:
         cone = asked.book.studio.cone.value.shifted(MEASURES_FROM_HALVES)
         yield words("why.change.measure" if pair and pair.coats else "why.change.measure_any", cone=cone)
@@ -68,5 +86,5 @@ def _running(asked: Asked) -> Iterator[str]:
 
 def _trust(verdict: Verdict, words: Words) -> Iterator[str]:
     level = verdict.evidence.level
-    if level is not EvidenceLevel.UNTESTED or verdict.movement.untested_upright is False:
+    if level is not EvidenceLevel.UNTESTED or not verdict.movement.untested_upright:
         yield words(f"why.change.trust.{EVIDENCE_KEYS[level]}")

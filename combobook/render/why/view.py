@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from combobook.book import Book
-from combobook.entries import FoodRule
+from combobook.entries import FoodRule, Glaze
 from combobook.render.said import Verdict
 from combobook.verdicts import Judged, LayeringVerdict
 from combobook.wording import Words
@@ -25,6 +25,12 @@ class Asked:
     def layering(self) -> LayeringVerdict | None:
         """The verdict where it is of two glazes."""
         return self.verdict if isinstance(self.verdict, LayeringVerdict) else None
+
+    @property
+    def glazes(self) -> tuple[Glaze, ...]:
+        """First to last as they are brushed."""
+        verdict = self.verdict
+        return (verdict.base, verdict.top) if isinstance(verdict, LayeringVerdict) else (verdict.glaze,)
 
     @property
     def never(self) -> bool:
