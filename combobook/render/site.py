@@ -13,6 +13,7 @@ from combobook.edition import Edition
 from combobook.problems import Problem
 from combobook.render.views import (
     clays,
+    colours,
     contact,
     firings,
     forms,
@@ -24,6 +25,8 @@ from combobook.render.views import (
     layerings,
     numbers,
     questions,
+    retest,
+    teacher,
 )
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
@@ -40,13 +43,16 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     forms.pages,
     clays.pages,
     firings.pages,
+    retest.pages,
+    teacher.pages,
     contact.pages,
+    colours.pages,
     numbers.pages,
     free.pages,
 )
 """Every kind of page, in the order in which they are set."""
 
-STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "asking.css", "print.css", "teacher.css")
+STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "colours.css", "asking.css", "print.css", "teacher.css")
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
@@ -101,10 +107,10 @@ def environment(edition: Edition) -> Environment:
 
 def _kept(setter: Environment) -> Callable[[SmallCard, str], Markup]:
     """Sets a layering's small card once, as its neighbours, its glazes and its clays all show it."""
-    done: dict[tuple[str, str, str], Markup] = {}
+    done: dict[tuple[str, str, str, str], Markup] = {}
 
     def card(each: SmallCard, root: str) -> Markup:
-        key = (each.href, each.name, root)
+        key = (each.href, each.name, each.note, root)
         if key not in done:
             done[key] = setter.get_template("card.html").module.card(each, root)  # type: ignore[attr-defined]
         return done[key]

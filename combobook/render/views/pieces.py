@@ -31,6 +31,11 @@ class Image:
     fired: str = ""
     """That this tile was fired hot, or cool; empty where it was fired as meant."""
 
+    @property
+    def note(self) -> str:
+        """What must stand beside it even in a list: of a drawing that it is one, of a photograph its whole caption."""
+        return self.drawing or self.caption
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Why:
@@ -81,6 +86,8 @@ class SmallCard:
     catch: Signed | None
     trust: Signed
     shelf: str
+    note: str = ""
+    """What this list adds: how near its colour is."""
 
 
 @cache
