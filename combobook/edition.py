@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from combobook.book import Book
 from combobook.pictures import Picture
+from combobook.plans import Plan
 from combobook.problems import Problem
 from combobook.theme import Theme
-from combobook.verdicts import Judged
+from combobook.verdicts import Judged, LayeringVerdict
 from combobook.wording import Words
 
 
@@ -24,3 +25,7 @@ class Edition:
     theme: Theme
     words: Words
     problems: tuple[Problem, ...]
+    pairs: Mapping[tuple[str, str], LayeringVerdict] = field(default_factory=dict)
+    """Every ordered pair of the book's glazes, tested or not, by (base id, top id); empty where nobody asked."""
+    plan: Plan | None = None
+    """The tiles to make next."""

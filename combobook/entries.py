@@ -203,6 +203,10 @@ class Studio:
     paper: Written[Paper]
     units: Written[Units]
     address: Written[str | Unknown]
+    students: Written[int]
+    """Who a plan is made for, as are `tiles_each` (for each student) and `seats` (students at one table)."""
+    tiles_each: Written[int]
+    seats: Written[int]
     house_rules: tuple[Written[str], ...]
     theme: Written[str]
     language: Written[str]

@@ -1,6 +1,6 @@
 """The pass, stop by stop. Read this first: every command is a prefix of it.
 
-    text → read → parse → validate → link → judge → picture → render → check the output → publish
+    text → read → parse → validate → link → judge → plan → picture → render → check the output → publish
 
 Each stage takes values and gives `(values, problems)`; none knows another. Only read, picture and publish touch the
 disk.
@@ -14,9 +14,10 @@ from pathlib import Path
 from typing import ParamSpec, TypeVar
 
 from combobook.book import Book
-from combobook.judge import judge
+from combobook.judge import judge, judge_every_pair
 from combobook.link import link
 from combobook.parse import parse
+from combobook.plans import Asked
 from combobook.problems import Problem, in_order
 from combobook.progress import Progress
 from combobook.read import read
@@ -69,6 +70,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.check_output import check_output
     from combobook.edition import Edition
     from combobook.picture import picture
+    from combobook.plan import plan
     from combobook.publish import publish as put
     from combobook.publish import refusals
     from combobook.render.data import data
@@ -84,9 +86,16 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     pictures = run("picture", picture, folder, _photographs_shown(book), to.parent / CACHE)
     if stops(run.problems, strict):
         return _ended(checked, run, out)
-    words = Words(theme.table, book.studio.units.value)
+    pairs = run("judge: every pair", judge_every_pair, book)
     edition = Edition(
-        book=book, judged=judged, pictures=pictures, theme=theme, words=words, problems=in_order(run.problems)
+        book=book,
+        judged=judged,
+        pictures=pictures,
+        theme=theme,
+        words=Words(theme.table, book.studio.units.value),
+        problems=in_order(run.problems),
+        pairs=pairs,
+        plan=run("plan", plan, book, pairs, asked(book)),
     )
     files = _together(
         run("render: site", site, edition),
@@ -97,6 +106,12 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     if not stops(run.problems, strict) and not stops(out.problems, strict):
         out("publish", _nothing_but(put), files, to, folder)
     return _ended(checked, run, out, () if stops((*run.problems, *out.problems), strict) else sorted(files))
+
+
+def asked(book: Book) -> Asked:
+    """The class that the studio says it has."""
+    studio = book.studio
+    return Asked(students=studio.students.value, tiles=studio.tiles_each.value, table=studio.seats.value)
 
 
 def stops(problems: Iterable[Problem], strict: bool) -> bool:

@@ -63,6 +63,10 @@ class Asked:
         return (student - 1) // self.table + 1
 
 
+USUAL_CLASS = Asked()
+"""Where neither the studio nor the command says who is going to glaze."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
     """An ordered pair worth another tile, and how that tile would be made. Always upright."""

@@ -8,8 +8,10 @@ from functools import cache
 from pathlib import Path
 
 from combobook.edition import Edition
+from combobook.judge import judge_every_pair
 from combobook.picture import picture
-from combobook.pipeline import check
+from combobook.pipeline import asked, check
+from combobook.plan import plan
 from combobook.progress import Silent
 from combobook.render.chart import wall_chart
 from combobook.render.data import data
@@ -28,6 +30,7 @@ def demo_edition() -> Edition:
     shown = sorted(p.name for p in (CONTENT / "photos").iterdir())
     pictures, problems = picture(CONTENT, shown, Path(tempfile.mkdtemp()) / "cache")
     assert problems == ()
+    pairs, _ = judge_every_pair(checked.book)
     words = Words(checked.theme.table, checked.book.studio.units.value)
     return Edition(
         book=checked.book,
@@ -36,6 +39,8 @@ def demo_edition() -> Edition:
         theme=checked.theme,
         words=words,
         problems=checked.problems,
+        pairs=pairs,
+        plan=plan(checked.book, pairs, asked(checked.book))[0],
     )
 
 

@@ -84,6 +84,11 @@ def judge_pairs(book: Book, pairs: tuple[tuple[str, str], ...]) -> Mapping[tuple
     return {pair: _judge_layering(bench, *pair) for pair in pairs}
 
 
+def judge_every_pair(book: Book) -> tuple[Mapping[tuple[str, str], LayeringVerdict], tuple[Problem, ...]]:
+    """The verdicts of all ordered pairs of the book's glazes, on the shelf or not; finds no problems of its own."""
+    return judge_pairs(book, tuple((base, top) for base in book.glazes for top in book.glazes if base != top)), ()
+
+
 def _lay_out(book: Book) -> _Bench:
     entries = {(entry.base.id, entry.top.id): entry for entry in book.combinations.values()}
     return _Bench(book=book, reports=findings(book), entries=entries)

@@ -7,7 +7,9 @@ from typing import Any
 
 from combobook.entries import NOT_KNOWN, DoubtfulRule, FoodRule, Studio, Units
 from combobook.measures import MM_PER_INCH, Paper, Span
+from combobook.plans import USUAL_CLASS
 from combobook.raw import RawEntry
+from combobook.validate.class_size import count
 from combobook.validate.entry import Fields, claims_in_fields
 from combobook.validate.heat import cone
 from combobook.validate.quantities import coats_in_all, distance, layering_coats, length, number, span
@@ -56,6 +58,9 @@ def studio(raw: RawEntry, fields: Fields) -> Studio | None:
         "paper": fields.default("paper", paper, us_letter),
         "units": fields.default("units", _UNITS, Units.MM),
         "address": fields.default("address", address, NOT_KNOWN),
+        "students": fields.default("students", count, USUAL_CLASS.students),
+        "tiles_each": fields.default("tiles each", count, USUAL_CLASS.tiles),
+        "seats": fields.default("seats at a table", count, USUAL_CLASS.table),
         "theme": fields.default("theme", text, "daylight"),
         "language": fields.default("language", text, "en"),
     }

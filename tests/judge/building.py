@@ -87,6 +87,9 @@ def studio(**changed: Any) -> Studio:
         "paper": Paper("A4", mm(210), mm(297)),
         "units": Units.MM,
         "address": NOT_KNOWN,
+        "students": 28,
+        "tiles_each": 3,
+        "seats": 4,
         "theme": "daylight",
         "language": "en",
     } | changed
