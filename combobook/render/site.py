@@ -52,14 +52,14 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
-STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "colours.css", "asking.css", "print.css", "teacher.css")
+STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "colours.css", "asking.css", "why.css", "print.css", "teacher.css")
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
     "fonts/LICENSE.txt": "LICENSE",
 }
 """Path under site/, and where the letters' package keeps it."""
-_PICTURE = re.compile(r"pictures/[\w.-]+\.jpg")
+_PICTURE = re.compile(r"pictures/[\w-]+\.(?:jpg|webp)")
 
 
 def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
@@ -121,5 +121,6 @@ def _kept(setter: Environment) -> Callable[[SmallCard, str], Markup]:
 def _pictures(edition: Edition, pages: Mapping[str, str]) -> dict[str, bytes]:
     """The pictures that some page shows or leads to, and no others."""
     used = {path for text in pages.values() for path in _PICTURE.findall(text)}
-    files = {file.path: file for picture in edition.pictures.values() for file in picture.sizes.values()}
+    shown = edition.pictures.values()
+    files = {file.path: file for each in shown for kind in (each.sizes, each.webp) for file in kind.values()}
     return {f"site/{path}": files[path].data for path in sorted(used & files.keys())}

@@ -19,7 +19,7 @@ from combobook.render.views.desk import Desk
 from combobook.render.views.plot_dates import day_words, months, spread
 from combobook.verdicts import FiringVerdict
 
-WIDE = 1120.0
+WIDE = 1248.0
 NARROW = 288.0
 """Pixels; labels keep their size, so each drawing is made for its own width."""
 _LEFT, _RIGHT, _TOP = 96.0, 40.0, 30.0

@@ -43,7 +43,7 @@ class TileTable:
 
 
 def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, leave_out: str = "layers") -> TileTable:
-    """The table of these tiles in their order; `leave_out` is the column that the page itself answers."""
+    """The table of these tiles in their order; `leave_out` names columns that the page itself answers."""
     columns = tuple(column for column in COLUMNS if column not in leave_out.split())
     rows = tuple(_row(desk, tile, root, columns) for tile in tiles)
     return TileTable(

@@ -1,0 +1,151 @@
+"""The teacher's page: what waits to be looked at, what the evidence leaves open, and the sheets to print."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from combobook.book import TestTile
+from combobook.entries import NOT_KNOWN
+from combobook.render.views import labels, retest
+from combobook.render.views.desk import Desk
+from combobook.render.views.differ import DifferView, differ_view
+from combobook.render.views.left_open import left_open
+from combobook.render.views.page import Page
+from combobook.render.views.pieces import Way
+from combobook.render.views.tiles import TileTable, tile_table
+
+PATH = "teacher.html"
+SHEETS: tuple[str, ...] = ("wall-chart",)
+"""Printed sheets under build/print/, without their ending; words at `site.teacher.sheets.<name>`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HubLine:
+    """One thing to see to: how much of it there is, and where."""
+
+    href: str
+    """Relative to site/."""
+    words: str
+    count: str
+    """Empty where there is nothing to count."""
+    nothing: bool
+    """There is none of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """Tiles that wait for somebody."""
+
+    id: str
+    title: str
+    lead: str
+    table: TileTable
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """One layering whose tiles disagree, side by side."""
+
+    href: str
+    name: str
+    views: tuple[DifferView, ...]
+
+
+def pages(desk: Desk) -> Iterator[Page]:
+    """The one page."""
+    view: dict[str, object] = {
+        "hub": hub(desk),
+        "apart": apart(desk),
+        "waiting": tuple(_waiting(desk, key, tiles(desk)) for key, tiles in TILES.items()),
+        "open": left_open(desk),
+        "sheets": tuple(Way(href=f"../print/{n}.pdf", words=desk.text(f"teacher.sheets.{n}")) for n in SHEETS),
+    }
+    yield Page(path=PATH, template="teacher.html", title=desk.text("teacher.title"), view=view, nav="teacher")
+
+
+def apart(desk: Desk) -> tuple[Apart, ...]:
+    """What disagrees, each with its tiles side by side."""
+    return tuple(
+        Apart(
+            href=retest.page_of(verdict),
+            name=retest.name_of(desk, verdict),
+            views=tuple(differ_view(desk, d, retest.page_of(verdict)) for d in verdict.evidence.disagreements),
+        )
+        for verdict in retest.disagreeing(desk)
+    )
+
+
+def not_looked_over(desk: Desk) -> tuple[TestTile, ...]:
+    """Fired, and nobody wrote down whether there are faults."""
+    return tuple(tile for tile in desk.book.tiles if tile.fired and not tile.looked_over)
+
+
+def firing_forgotten(desk: Desk) -> tuple[TestTile, ...]:
+    """A run or faults are written down, and no firing: it counts against its glazes and for nothing."""
+    return tuple(tile for tile in desk.book.tiles if not tile.fired and _came_out(tile))
+
+
+def not_fired(desk: Desk) -> tuple[TestTile, ...]:
+    """Brushed, and nothing more is written down."""
+    return tuple(tile for tile in desk.book.tiles if not tile.fired and not _came_out(tile))
+
+
+def _came_out(tile: TestTile) -> bool:
+    return tile.ran.value is not NOT_KNOWN or tile.looked_over
+
+
+TILES: Mapping[str, Callable[[Desk], tuple[TestTile, ...]]] = {
+    "forgotten": firing_forgotten,
+    "unseen": not_looked_over,
+    "waiting": not_fired,
+}
+"""Tiles that wait for somebody, by kind (words at `site.teacher.<kind>`)."""
+_LEFT_OUT = {
+    "forgotten": "firing fired shelf stood looks",
+    "unseen": "stood faults looks",
+    "waiting": "firing fired shelf stood ran faults looks",
+}
+"""Columns that would be empty or say nothing there."""
+
+
+HUB: tuple[tuple[str, str, Callable[[Desk], int], str], ...] = (
+    ("forgotten", "#forgotten", lambda desk: _marks(firing_forgotten(desk)), "tiles"),
+    ("unseen", "#unseen", lambda desk: _marks(not_looked_over(desk)), "tiles"),
+    ("waiting", "#waiting", lambda desk: _marks(not_fired(desk)), "tiles"),
+    ("apart", "#apart", lambda desk: len(retest.disagreeing(desk)), "kinds"),
+    ("retest", retest.PATH, lambda desk: len(retest.glazes_again(desk)), "glazes"),
+    ("labels", labels.PATH, lambda desk: len(labels.to_read(desk)), "glazes"),
+    ("firings", "firings.html", lambda desk: len(desk.book.firings), "firings"),
+)
+"""What there is to see to, most pressing first: name (words at `site.teacher.hub`), where, how much, of what."""
+
+
+def hub(desk: Desk) -> tuple[HubLine, ...]:
+    """What there is to see to, counted."""
+    return tuple(_hub_line(desk, *line) for line in HUB)
+
+
+def _hub_line(desk: Desk, key: str, href: str, count: Callable[[Desk], int], of: str) -> HubLine:
+    n = count(desk)
+    return HubLine(
+        href=href,
+        words=desk.text(f"teacher.hub.{key}"),
+        count=desk.words.counted(of, n) if n else desk.text("teacher.hub.nothing"),
+        nothing=not n,
+    )
+
+
+def _marks(tiles: Iterable[TestTile]) -> int:
+    return len({tile.tile.value for tile in tiles})
+
+
+def _waiting(desk: Desk, key: str, tiles: tuple[TestTile, ...]) -> Waiting:
+    label, none = desk.text(f"teacher.{key}.table"), desk.text(f"teacher.{key}.none")
+    table = tile_table(desk, tiles, "", label, _LEFT_OUT[key])
+    return Waiting(
+        id=key,
+        title=desk.text(f"teacher.{key}.title"),
+        lead=desk.text(f"teacher.{key}.lead"),
+        table=replace(table, empty=none),
+    )
