@@ -191,6 +191,7 @@ def _labels(pot: Pot, zones: tuple[Zone, ...]) -> Markup:
 
 
 def is_bold(kind: str) -> bool:
+    """A zone's label is bold where it answers the question: here, or nowhere."""
     return kind in ("here", "none")
 
 

@@ -17,6 +17,7 @@ _OUTLINES: dict[str, tuple[Point, ...]] = {
     "cup": ((0.27, 0.0), (0.3, 0.04), (0.42, 0.22), (0.47, 0.55), (0.49, 0.85), (0.53, 1.0)),
     "bowl": ((0.4, 0.0), (0.42, 0.06), (0.72, 0.22), (0.98, 0.52), (1.1, 0.8), (1.17, 1.0)),
     "plate": ((1.75, 0.0), (1.9, 0.12), (2.9, 0.34), (3.9, 0.68), (4.6, 0.95), (4.8, 1.0)),
+    "dish": ((1.3, 0.0), (1.36, 0.08), (1.62, 0.24), (1.84, 0.6), (1.96, 0.9), (2.0, 1.0)),
     "vase": ((0.17, 0.0), (0.2, 0.04), (0.3, 0.22), (0.345, 0.42), (0.29, 0.62), (0.17, 0.8), (0.14, 0.88), (0.2, 1.0)),
     "jug": ((0.25, 0.0), (0.27, 0.03), (0.37, 0.25), (0.36, 0.45), (0.25, 0.72), (0.23, 0.85), (0.28, 1.0)),
     "jar": ((0.3, 0.0), (0.33, 0.04), (0.42, 0.25), (0.44, 0.5), (0.4, 0.78), (0.3, 0.93), (0.31, 1.0)),
@@ -25,7 +26,7 @@ _OUTLINES: dict[str, tuple[Point, ...]] = {
     "pot": ((0.3, 0.0), (0.34, 0.04), (0.41, 0.25), (0.42, 0.6), (0.4, 0.9), (0.42, 1.0)),
 }
 _ALSO = {
-    "tumbler": "mug", "beaker": "mug", "saucer": "plate", "dish": "plate", "platter": "plate", "pitcher": "jug",
+    "tumbler": "mug", "beaker": "mug", "saucer": "plate", "tray": "dish", "platter": "plate", "pitcher": "jug",
     "ewer": "jug", "bottle": "vase", "canister": "jar", "crock": "jar", "test": "tile", "slab": "tile",
 }  # fmt: skip
 
@@ -37,7 +38,7 @@ def kind_of(form: Form) -> str:
         singular = word.removesuffix("s")
         kind = _ALSO.get(singular, singular)
         if kind in _OUTLINES:
-            return kind
+            return "plate" if kind == "dish" and form.inside.value is Inside.OPEN else kind
     return "plate" if form.inside.value is Inside.OPEN else "tile" if form.inside.value is Inside.NONE else "pot"
 
 
