@@ -26,6 +26,8 @@ from combobook.render.views.verdict import food_sign
 from combobook.verdicts import GlazeVerdict, LayeringVerdict
 
 PATH = "drink.html"
+NEXT = "#look"
+"""Where a glaze or layering leads that this studio lets go where food goes."""
 STOPS = ("unknown", "listed", "other", "bare", "piece", "fired", "coats")
 """Where a question can end with a no; words at `site.asking.drink.stops`."""
 
@@ -44,6 +46,8 @@ class Stop:
 
     id: str
     title: str
+    """What leads here."""
+    stop: str
     why: str
 
 
@@ -51,6 +55,9 @@ class Stop:
 class First:
     """The layerings that go on, by the glaze that went on first."""
 
+    id: str
+    mark: str
+    name: str
     first: str
     tops: tuple[Named, ...]
 
@@ -75,9 +82,9 @@ def pages(desk: Desk) -> Iterator[Page]:
         "start_choices": _choices(desk, "start", ("one", "two", "stop-other", "stop-bare", "stop-unknown")),
         "one": tuple(_go_on(desk, each) for each in allowed),
         "not_one": tuple(_stopped(desk, each) for each in glazes_by_name(desk) if not each.food.food_ware),
-        "one_choices": _choices(desk, "one", ("look", "stop-listed", "stop-unknown")),
+        "one_choices": _choices(desk, "one", ("stop-listed", "stop-unknown")),
         "two": _layerings(desk),
-        "two_choices": _choices(desk, "two", ("look", "stop-listed", "stop-unknown")),
+        "two_choices": _choices(desk, "two", ("stop-listed", "stop-unknown")),
         "look": desk.text("asking.drink.look", **facts),
         "look_choices": tuple(
             Choice(to=to, words=desk.text(f"asking.drink.look_choices.{to.replace('-', '_')}", **facts))
@@ -105,15 +112,16 @@ def _choices(desk: Desk, question: str, ways: tuple[str, ...]) -> tuple[Choice, 
 def _stop(desk: Desk, key: str, facts: dict[str, object]) -> Stop:
     return Stop(
         id=f"stop-{key}",
-        title=desk.text("asking.drink.stop"),
-        why=desk.text(f"asking.drink.stops.{key}", **facts),
+        title=desk.text(f"asking.drink.stops.{key}.title"),
+        stop=desk.text("asking.drink.stop"),
+        why=desk.text(f"asking.drink.stops.{key}.why", **facts),
     )
 
 
 def _go_on(desk: Desk, verdict: GlazeVerdict) -> Named:
     glaze = verdict.glaze
     return Named(
-        href=glaze_href(glaze),
+        href=NEXT,
         mark=glaze.mark.value,
         name=glaze.name.value,
         note=coats_words(desk, glaze),
@@ -143,6 +151,9 @@ def _layerings(desk: Desk) -> tuple[First, ...]:
     glazes = sorted((desk.book.glazes[id_] for id_ in firsts), key=name_key)
     return tuple(
         First(
+            id=f"first-{glaze.id}",
+            mark=glaze.mark.value,
+            name=glaze.name.value,
             first=desk.words("coats.first", base=glaze.name.value),
             tops=tuple(_top(desk, each) for each in firsts[glaze.id]),
         )
@@ -153,7 +164,7 @@ def _layerings(desk: Desk) -> tuple[First, ...]:
 def _top(desk: Desk, verdict: LayeringVerdict) -> Named:
     whole = layering_card(desk, verdict)
     return Named(
-        href=whole.page,
+        href=NEXT,
         mark=verdict.top.mark.value,
         name=whole.then,
         note=whole.coats,
