@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from combobook.render.profiles import legend
+from combobook.render.views.account import account_view
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.lab import lab_views
 from combobook.render.views.page import Page
@@ -65,8 +66,9 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "unwritten": desk.text("layering.no_entry") if entry is None else "",
         "image": image(whole.picture, desk, "page"),
         "no_image": _no_image(desk, verdict),
-        "food": food_view(desk, verdict, whole.coats if verdict.coats else ""),
-        "running": running_view(desk, verdict),
+        "food": replace(food_view(desk, verdict, whole.coats if verdict.coats else ""), more=(), more_words=""),
+        "running": replace(running_view(desk, verdict), whys=()),
+        "account": account_view(desk, verdict),
         "trust": trust_view(desk, verdict.evidence),
         "places": place_views(desk, verdict.bands, whole.base),
         "legend": legend(desk.words),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 
 from combobook.entries import Status
 from combobook.measures import Coats
@@ -21,20 +21,6 @@ from combobook.wording import (
     order_words,
     to_do_words,
 )
-
-
-def why(asked: Asked) -> Why:
-    """Everything that led to the verdict, in finished words."""
-    words = asked.words
-    made = (_food(asked), _running(asked), places(asked), trust(asked), tiles(asked), fire(asked), _change(asked))
-    return Why(
-        order=_order(asked),
-        coats=_coats(asked),
-        notices=tuple(_notices(asked)),
-        parts=tuple(part for part in made if part.verdict or part.under or part.points or part.notes),
-        other_way=_other_way(asked),
-        cautions=(words("food.piece"), words("site.caution")),
-    )
 
 
 def _order(asked: Asked) -> str:
@@ -62,12 +48,16 @@ def _notices(asked: Asked) -> Iterator[str]:
     for glaze in asked.glazes:
         if glaze.status.value in (Status.OUT, Status.RETIRED):
             yield words(f"why.shelf.{glaze.status.value.value}", glaze=glaze.name.value)
-    if pair is None:
-        return
-    if pair.evidence.level is EvidenceLevel.UNTESTED:
-        yield words("why.not_fired" if pair.tiles else "why.never_tested")
-    if pair.entry is None:
+    if pair is not None and pair.entry is None:
         yield words("why.no_entry_tiles" if pair.tiles else "why.no_entry")
+
+
+def _untested(asked: Asked) -> str:
+    """That nobody has seen the two glazes together; empty where somebody has."""
+    pair = asked.layering
+    if pair is None or pair.evidence.level is not EvidenceLevel.UNTESTED:
+        return ""
+    return asked.words("why.not_fired" if pair.tiles else "why.never_tested")
 
 
 def _food(asked: Asked) -> Part:
@@ -165,4 +155,32 @@ def _other_way(asked: Asked) -> str:
         food=food_in_full(other.food, asked.never, words),
         to_do=to_do_words(other.movement, words),
         evidence=evidence_words(other.evidence, words),
+    )
+
+
+PARTS: Mapping[str, Callable[[Asked], Part]] = {
+    "food": _food,
+    "running": _running,
+    "places": places,
+    "trust": trust,
+    "tiles": tiles,
+    "fire": fire,
+    "change": _change,
+}
+"""Every part, in the order in which they are told."""
+EVERY = tuple(PARTS)
+
+
+def why(asked: Asked, keys: Collection[str] = EVERY) -> Why:
+    """What led to the verdict, in finished words: the parts of these keys, less those that have nothing to say."""
+    words = asked.words
+    made = [PARTS[key](asked) for key in EVERY if key in keys]
+    return Why(
+        order=_order(asked),
+        coats=_coats(asked),
+        untested=_untested(asked),
+        notices=tuple(_notices(asked)),
+        parts=tuple(part for part in made if part.verdict or part.under or part.points or part.notes),
+        other_way=_other_way(asked),
+        cautions=(words("food.piece"), words("site.caution")),
     )

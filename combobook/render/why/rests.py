@@ -58,5 +58,6 @@ def tile_said(asked: Asked, tile: TestTile) -> str:
 def _tile(asked: Asked, reason: Reason) -> TestTile | None:
     """The tile whose row, or whose cell, stands at the reason's place."""
     mark, at = dict(reason.facts).get("tile"), reason.place.at
-    named = [tile for tile in asked.book.tiles if tile.tile.value == mark]
+    alone = [tile for glaze in asked.glazes for tile in asked.book.tiles_of.get((glaze.id,), ())]
+    named = [tile for tile in (*asked.verdict.tiles, *alone) if tile.tile.value == mark]
     return next((tile for tile in named if at in (tile.faults.at.at, tile.ran.at.at, tile.place.at)), None)

@@ -52,7 +52,8 @@ class _Page:
 
 def _head(why: Why, page: _Page) -> str:
     said = f"{why.order} {why.coats}"
-    return "\n".join((*page.wrapped(said), *(line for each in why.notices for line in page.wrapped(each))))
+    first = [said, *([why.untested] if why.untested else []), *why.notices]
+    return "\n".join(line for each in first for line in page.wrapped(each))
 
 
 def _part(part: Part, page: _Page) -> str:

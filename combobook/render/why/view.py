@@ -70,8 +70,10 @@ class Why:
 
     order: str
     coats: str
+    untested: str
+    """That all of this comes from labels, as nobody has seen the two glazes together; empty where somebody has."""
     notices: tuple[str, ...]
-    """What must be known first: that it was never tested, that a glaze is off the shelf."""
+    """What must be known first: that a glaze is off the shelf, that there is no entry."""
     parts: tuple[Part, ...]
     other_way: str
     """The other order in one line; empty for one glaze alone."""
