@@ -17,6 +17,7 @@ from math import ceil, floor
 from combobook.colours import Shade, TileColour, in_words
 from combobook.entries import Units, Unknown
 from combobook.measures import MM_PER_INCH, Coats
+from combobook.pictures import Picture
 from combobook.verdicts import (
     Evidence,
     EvidenceLevel,
@@ -225,6 +226,14 @@ def colour_words(colour: TileColour, words: Words) -> str:
     if said.breaking is None:
         return shade_words(said.main, words)
     return words("colours.breaks", main=shade_words(said.main, words), breaking=shade_words(said.breaking, words))
+
+
+def picture_note(picture: Picture, words: Words) -> str:
+    """What must be said beside a picture: that it is a drawing, or whose light a photograph's colours were seen in."""
+    if picture.drawing:
+        return words("picture.drawing")
+    fair = picture.colour is not None and picture.colour.balanced
+    return words("picture.balanced" if fair else "picture.as_photographed")
 
 
 def shade_words(shade: Shade, words: Words) -> str:

@@ -119,7 +119,7 @@ def _chain(upright: Image.Image) -> Iterator[Image.Image]:
     """Each size from the one before."""
     for longest in SIZES.values():
         upright = upright.copy()
-        upright.thumbnail((longest, longest), reducing_gap=1.0)
+        upright.thumbnail((longest, longest), Image.Resampling.HAMMING, reducing_gap=1.0)
         yield upright
 
 

@@ -20,6 +20,7 @@ from combobook.wording import (
     food_key,
     food_lines,
     order_words,
+    picture_note,
     to_do_words,
 )
 
@@ -180,11 +181,10 @@ def tile_picture(edition: Edition, tile: TestTile) -> PictureView | None:
     picture, words = edition.pictures[tile.photo.value], edition.words
     fire = edition.judged.tile_fire.get(tile.place)
     told = tile_words(tile, words, fire)
-    drawing = words("picture.drawing") if picture.drawing else ""
     looks = tile.looks.value if tile.looks.value is not NOT_KNOWN else ""
     return PictureView(
         picture=picture,
-        caption=f"{told} {drawing}".strip(),
+        caption=f"{told} {picture_note(picture, words)}",
         alt=_alt(picture, f"{told} {looks}." if looks else told, words),
         fired=off_aim(fire, words),
     )
@@ -246,10 +246,10 @@ def _untold(edition: Edition, picture: Picture, verdict: LayeringVerdict | Glaze
     """A picture that no log row names: it says that its tile is not known."""
     words = edition.words
     told = words("picture.no_tile")
-    drawing = words("picture.drawing") if picture.drawing else ""
     name = (
         verdict.glaze.name.value
         if isinstance(verdict, GlazeVerdict)
         else words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
     )
-    return PictureView(picture=picture, caption=f"{told} {drawing}".strip(), alt=_alt(picture, f"{name}.", words))
+    caption = f"{told} {picture_note(picture, words)}"
+    return PictureView(picture=picture, caption=caption, alt=_alt(picture, f"{name}.", words))

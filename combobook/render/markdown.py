@@ -17,7 +17,7 @@ from markupsafe import Markup, escape
 from combobook.book import Link
 from combobook.entries import Body
 from combobook.pictures import Picture
-from combobook.wording import Words
+from combobook.wording import Words, picture_note
 
 TAGS = frozenset(
     {
@@ -107,12 +107,13 @@ class Prose:
         picture = self._pictures.get(unescape(given.get("src", "")))
         if picture is None:
             return given.get("alt", "")
-        drawing = self._words("picture.drawing") if picture.drawing else ""
-        caption = self._captions.get(picture.name, f"{self._words('picture.no_tile')} {drawing}".strip())
-        file = picture.card
+        note = picture_note(picture, self._words)
+        caption = self._captions.get(picture.name, f"{self._words('picture.no_tile')} {note}")
+        file, small = picture.card, picture.webp.get("card")
+        source = f'<source type="image/webp" srcset="{self._root}{escape(small.path)}">' if small is not None else ""
         return (
-            f'<span class="picture"><img src="{self._root}{escape(file.path)}" width="{file.width}" '
-            f'height="{file.height}" alt="{given.get("alt", "")}" loading="lazy">'
+            f'<span class="picture"><picture>{source}<img src="{self._root}{escape(file.path)}" width="{file.width}" '
+            f'height="{file.height}" alt="{given.get("alt", "")}" loading="lazy"></picture>'
             f'<span class="caption">{escape(caption)}</span></span>'
         )
 

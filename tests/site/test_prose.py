@@ -26,6 +26,7 @@ TILE = Picture(
         size: PictureFile(path=f"pictures/ab-{wide}.jpg", width=wide, height=wide, stored=Path("none"))
         for size, wide in (("page", 1200), ("card", 480), ("thumb", 160))
     },
+    webp={"card": PictureFile(path="pictures/ab-480.webp", width=480, height=480, stored=Path("none"))},
 )
 LINKS = {
     (PATH, "../glazes/ferry-rust.md"): Link(kind="glazes", id="ferry-rust"),
@@ -89,7 +90,8 @@ def test_a_link_that_is_none_of_ours_leads_nowhere(target: str) -> None:
 
 def test_a_picture_has_its_size_its_words_and_says_that_it_is_a_drawing() -> None:
     assert shown("![two coats](../photos/drawing-b1.jpg)") == (
-        '<p><span class="picture"><img src="../pictures/ab-480.jpg" width="480" height="480" alt="two coats" loading="lazy">'
+        '<p><span class="picture"><picture><source type="image/webp" srcset="../pictures/ab-480.webp">'
+        '<img src="../pictures/ab-480.jpg" width="480" height="480" alt="two coats" loading="lazy"></picture>'
         '<span class="caption">Tile B1: 2 coats Ferry Rust. Drawing.</span></span></p>'
     )
 

@@ -11,7 +11,7 @@ from combobook.edition import Edition
 from combobook.render.cards import is_house_never, tile_words
 from combobook.render.markdown import Prose
 from combobook.verdicts import LayeringVerdict
-from combobook.wording import Words
+from combobook.wording import Words, picture_note
 
 Pair = tuple[str, str]
 """Base id, top id."""
@@ -72,5 +72,5 @@ def _index(pairs: Iterable[tuple[str, LayeringVerdict]]) -> Mapping[str, tuple[L
 
 def _caption(edition: Edition, tile: TestTile) -> str:
     picture = edition.pictures.get(str(tile.photo.value))
-    drawing = edition.words("picture.drawing") if picture is not None and picture.drawing else ""
-    return f"{tile_words(tile, edition.words, edition.judged.tile_fire.get(tile.place))} {drawing}".strip()
+    note = picture_note(picture, edition.words) if picture is not None else ""
+    return f"{tile_words(tile, edition.words, edition.judged.tile_fire.get(tile.place))} {note}".strip()

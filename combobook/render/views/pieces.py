@@ -19,9 +19,10 @@ from combobook.wording import upper_first as upper_first
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Image:
-    """A picture as a page shows it; `src` is relative to site/."""
+    """A picture as a page shows it; `src`, a JPEG, and `webp`, the same picture, are relative to site/."""
 
     src: str
+    webp: str
     width: int
     height: int
     alt: str
@@ -114,9 +115,10 @@ def image(shown: PictureView | None, desk: Desk, size: str = "card") -> Image | 
     """A picture at one of the sizes that the picture stage makes."""
     if shown is None:
         return None
-    file = shown.picture.sizes[size]
+    file, small = shown.picture.sizes[size], shown.picture.webp.get(size)
     return Image(
         src=file.path,
+        webp=small.path if small is not None else "",
         width=file.width,
         height=file.height,
         alt=shown.alt,
