@@ -18,6 +18,7 @@ NAV: tuple[tuple[str, str], ...] = (
     ("forms", "forms.html"),
     ("clays", "clays.html"),
     ("firings", "firings.html"),
+    ("teacher", "teacher.html"),
     ("cautions", "index.html#cautions"),
 )
 """Ways about in the header: name (words at `site.nav.<name>`) and page, relative to site/."""
