@@ -31,7 +31,7 @@ class ShelfView:
     key: str
     """`hot`, `cool` or `meant`."""
     table: str
-    """That cone's end point at the firing's rate; empty where the firing has no rate or the table no value."""
+    """That cone's end point at the firing's rate, or that the table has none; empty where the firing has no rate."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,7 +149,7 @@ def _shelf(desk: Desk, shelf: ShelfFire, rate: Fraction | Unknown) -> ShelfView:
 def _end_point(desk: Desk, table_c: Fraction | None, rate: Fraction | Unknown) -> str:
     """`1222 °C at 60 °C an hour`: never without the rate."""
     if table_c is None or isinstance(rate, Unknown):
-        return ""
+        return "" if isinstance(rate, Unknown) else desk.text("firings.no_end_point")
     return desk.text("firings.end_point", c=round(table_c), rate=number(rate))
 
 

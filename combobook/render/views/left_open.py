@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Way
-from combobook.render.views.retest import Verdict, name_of, page_of, verdicts
+from combobook.render.views.retest import Verdict, counted_kinds, name_of, page_of, verdicts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +41,6 @@ def _group(desk: Desk, bound: float, minus_firings: int, faulty: int, alike: lis
         counted=desk.text(f"open.{key}", firings=desk.words.counted("firings", firings), n=faulty),
         says=desk.text("open.nothing_excluded" if key == "all" else "open.up_to", percent=percent),
         percent=percent,
-        kinds=desk.words.counted("kinds", len(alike)),
+        kinds=counted_kinds(desk, alike),
         ways=tuple(Way(href=href, words=name) for name, href in ways),
     )

@@ -27,7 +27,7 @@ class AgainLine:
     """Relative to site/."""
     name: str
     how_many: str
-    """`All 3 tiles are old`, `2 of 5 tiles are old`."""
+    """`Test first: all 3 tiles are old`, `Old: 2 of 5 tiles`."""
     all_old: bool
     tiles: str
     trust: Signed
@@ -78,8 +78,10 @@ def answer(desk: Desk) -> str:
     old = [v for v in verdicts(desk) if any(tile.place in desk.edition.judged.old for tile in v.tiles)]
     if not old:
         return desk.text("retest.nothing_old")
-    whole = sum(verdict.evidence.level is EvidenceLevel.OLD for verdict in old)
-    return desk.text("retest.answer", all=desk.words.counted("kinds", whole), some=len(old) - whole)
+    alone = [verdict for verdict in old if verdict.evidence.level is EvidenceLevel.OLD]
+    return desk.text(
+        "retest.answer", all=counted_kinds(desk, alone), some=counted_kinds(desk, [v for v in old if v not in alone])
+    )
 
 
 def glazes_again(desk: Desk) -> tuple[GlazeAgain, ...]:
@@ -116,6 +118,13 @@ def name_of(desk: Desk, verdict: Verdict) -> str:
     if isinstance(verdict, GlazeVerdict):
         return desk.text("retest.alone", glaze=verdict.glaze.name.value)
     return desk.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
+
+
+def counted_kinds(desk: Desk, some: Sequence[Verdict]) -> str:
+    """`3 layerings`, `1 glaze alone`, `2 layerings and 1 glaze alone`."""
+    alone = sum(isinstance(verdict, GlazeVerdict) for verdict in some)
+    said = [desk.words.counted("layerings", len(some) - alone)] if len(some) > alone or not some else []
+    return desk.words.listed([*said, desk.words.counted("alone", alone)] if alone else said)
 
 
 def page_of(verdict: Verdict) -> str:
@@ -162,13 +171,13 @@ def _changed(desk: Desk, glaze: Glaze, old: Sequence[_Old]) -> tuple[str, ...]:
     for lot, tiles in sorted(lots.items()):
         facts = {"was": lot, "now": glaze.lot.value, "tiles": desk.words.counted("tiles", len(tiles))}
         said.append(desk.text("retest.lot", **facts))
-    if isinstance(glaze.retest_since.value, dt.date):
-        tiles = {each.tile.tile.value for each in old if each.why.before}
-        firings = sorted({each.tile.firing.id for each in old if each.why.before and each.tile.firing is not None})
-        if tiles:
-            counted = desk.words.counted("tiles", len(tiles))
-            named = desk.words.listed(firings)
-            said.append(desk.text("retest.since", date=glaze.retest_since.value, tiles=counted, firings=named))
+    before = [(each.tile, each.tile.firing) for each in old if each.why.before and each.tile.firing is not None]
+    for key, dated in (("since", True), ("undated", False)):
+        some = [(tile, firing) for tile, firing in before if isinstance(firing.date.value, dt.date) is dated]
+        if some:
+            counted = desk.words.counted("tiles", len({tile.tile.value for tile, _ in some}))
+            named = desk.words.listed(sorted({firing.id for _, firing in some}))
+            said.append(desk.text(f"retest.{key}", date=glaze.retest_since.value, tiles=counted, firings=named))
     return tuple(said)
 
 
@@ -195,7 +204,7 @@ def _line(desk: Desk, verdict: Verdict, old: Sequence[TestTile]) -> AgainLine:
     return AgainLine(
         href=page_of(verdict),
         name=name_of(desk, verdict),
-        how_many=desk.text("retest.all_old" if whole else "retest.some_old", **counts),
+        how_many=desk.text(f"retest.{'some' if not whole else 'only' if len(marks) == 1 else 'all'}_old", **counts),
         all_old=whole,
         tiles=", ".join(marks),
         trust=trust_sign(desk, verdict.evidence),

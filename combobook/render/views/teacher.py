@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Sized
 from dataclasses import dataclass, replace
 
 from combobook.book import TestTile
@@ -28,7 +28,6 @@ class HubLine:
     """Relative to site/."""
     words: str
     count: str
-    """Empty where there is nothing to count."""
     nothing: bool
     """There is none of it."""
 
@@ -109,16 +108,16 @@ _LEFT_OUT = {
 """Columns that would be empty or say nothing there."""
 
 
-HUB: tuple[tuple[str, str, Callable[[Desk], int], str], ...] = (
-    ("forgotten", "#forgotten", lambda desk: _marks(firing_forgotten(desk)), "tiles"),
-    ("unseen", "#unseen", lambda desk: _marks(not_looked_over(desk)), "tiles"),
-    ("waiting", "#waiting", lambda desk: _marks(not_fired(desk)), "tiles"),
-    ("apart", "#apart", lambda desk: len(retest.disagreeing(desk)), "kinds"),
-    ("retest", retest.PATH, lambda desk: len(retest.glazes_again(desk)), "glazes"),
-    ("labels", labels.PATH, lambda desk: len(labels.to_read(desk)), "glazes"),
-    ("firings", "firings.html", lambda desk: len(desk.book.firings), "firings"),
+HUB: tuple[tuple[str, str, Callable[[Desk], str]], ...] = (
+    ("forgotten", "#forgotten", lambda desk: _marks(desk, firing_forgotten(desk))),
+    ("unseen", "#unseen", lambda desk: _marks(desk, not_looked_over(desk))),
+    ("waiting", "#waiting", lambda desk: _marks(desk, not_fired(desk))),
+    ("apart", "#apart", lambda desk: _kinds(desk, retest.disagreeing(desk))),
+    ("retest", retest.PATH, lambda desk: _counted(desk, "glazes", retest.glazes_again(desk))),
+    ("labels", labels.PATH, lambda desk: _counted(desk, "glazes", labels.to_read(desk))),
+    ("firings", "firings.html", lambda desk: _counted(desk, "firings", desk.book.firings)),
 )
-"""What there is to see to, most pressing first: name (words at `site.teacher.hub`), where, how much, of what."""
+"""What there is to see to, most pressing first: name (words at `site.teacher.hub`), where, how much; empty for none."""
 
 
 def hub(desk: Desk) -> tuple[HubLine, ...]:
@@ -126,18 +125,22 @@ def hub(desk: Desk) -> tuple[HubLine, ...]:
     return tuple(_hub_line(desk, *line) for line in HUB)
 
 
-def _hub_line(desk: Desk, key: str, href: str, count: Callable[[Desk], int], of: str) -> HubLine:
-    n = count(desk)
-    return HubLine(
-        href=href,
-        words=desk.text(f"teacher.hub.{key}"),
-        count=desk.words.counted(of, n) if n else desk.text("teacher.hub.nothing"),
-        nothing=not n,
-    )
+def _hub_line(desk: Desk, key: str, href: str, count: Callable[[Desk], str]) -> HubLine:
+    counted = count(desk)
+    words = desk.text(f"teacher.hub.{key}")
+    return HubLine(href=href, words=words, count=counted or desk.text("teacher.hub.nothing"), nothing=not counted)
 
 
-def _marks(tiles: Iterable[TestTile]) -> int:
-    return len({tile.tile.value for tile in tiles})
+def _counted(desk: Desk, key: str, some: Sized) -> str:
+    return desk.words.counted(key, len(some)) if some else ""
+
+
+def _marks(desk: Desk, tiles: Iterable[TestTile]) -> str:
+    return _counted(desk, "tiles", {tile.tile.value for tile in tiles})
+
+
+def _kinds(desk: Desk, some: Sequence[retest.Verdict]) -> str:
+    return retest.counted_kinds(desk, some) if some else ""
 
 
 def _waiting(desk: Desk, key: str, tiles: tuple[TestTile, ...]) -> Waiting:
