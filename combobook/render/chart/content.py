@@ -57,7 +57,7 @@ def chart_groups(edition: Edition) -> tuple[ChartGroup, ...]:
             base=verdicts[0].base.name.value,
             mark=verdicts[0].base.mark.value,
             continued=edition.words("chart.continued"),
-            cards=tuple(_chart_card(edition, verdict) for verdict in verdicts),
+            cards=tuple(chart_card(edition, verdict) for verdict in verdicts),
         )
         for verdicts in _by_base(shown)
     )
@@ -82,7 +82,8 @@ def mark_order(glaze: Glaze) -> tuple[tuple[tuple[int, str], ...], str]:
     return tuple((int(p), "") if p.isdigit() else (-1, p) for p in parts), glaze.id
 
 
-def _chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
+def chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
+    """A layering in the words of posted sheets."""
     words, shown = edition.words, card(edition, verdict)
     if verdict.coats is None:
         coats = words("chart.coats_not_said")

@@ -195,8 +195,14 @@ def _aside(laid: LaidCard) -> str:
 
 
 def _tile(view: PictureView, plan: Plan, files: dict[str, bytes]) -> TileView:
-    """The picture covering its box; of a drawing, whose canvas is known, the tile alone."""
-    wide, high = plan.sizes.tile_width, plan.sizes.tile_height + plan.air * 0.5
+    return tile_view(view, plan.sizes.tile_width, plan.sizes.tile_height + plan.air * 0.5, files)
+
+
+def tile_view(view: PictureView, wide: float, high: float, files: dict[str, bytes]) -> TileView:
+    """The picture covering its box of `wide` × `high` mm; of a drawing, whose canvas is known, the tile alone.
+
+    Its bytes are put into `files` by the name that the view uses.
+    """
     file = view.picture.card
     if max(file.width, file.height) < _FINE * high:
         file = view.picture.page
