@@ -18,3 +18,5 @@ SHEETS: tuple[Sheet, ...] = (
     plan_sheet,
 )  # fmt: skip
 """Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""
+OF_A_PLAN: tuple[Sheet, ...] = (plan_sheet,)
+"""Those that the command `plan` makes, as they speak of what was asked there."""
