@@ -16,6 +16,7 @@ from combobook.render.cards import measured, picture_colour
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.pieces import SmallCard, layering_card, small_card, upper_first
 from combobook.verdicts import LayeringVerdict
+from combobook.wording import colour_words
 
 _CELL = 8.0
 """Colours are looked for in cells of this many CIELAB units, so that a shelf of thousands takes no longer for each."""
@@ -31,8 +32,10 @@ class Coloured:
 
     verdict: LayeringVerdict
     colour: TileColour
+    way: str
+    """How they were measured (`cards.measured`)."""
     said: str
-    """`deep blue-green, breaks amber (as drawn)`."""
+    """`deep blue-green, breaks amber`, with how it was measured where this edition's pictures differ in that."""
 
 
 def colour_of(desk: Desk, verdict: LayeringVerdict) -> TileColour | None:
@@ -51,17 +54,17 @@ def coloured(desk: Desk) -> tuple[Coloured, ...]:
 
 
 def _coloured(desk: Desk) -> Iterator[Coloured]:
-    for verdict in desk.edition.judged.layerings.values():
-        shown = layering_card(desk, verdict).picture
-        if has_page(verdict) and shown is not None and shown.picture.colour is not None:
-            said = picture_colour(shown.picture, desk.words)
-            yield Coloured(verdict=verdict, colour=shown.picture.colour, said=said)
+    shown = [(v, layering_card(desk, v).picture) for v in desk.edition.judged.layerings.values() if has_page(v)]
+    found = [(v, each.picture, c) for v, each in shown if each is not None and (c := each.picture.colour) is not None]
+    alike = len({measured(picture) for _, picture, _ in found}) == 1
+    for verdict, picture, colour in found:
+        said = colour_words(colour, desk.words) if alike else picture_colour(picture, desk.words)
+        yield Coloured(verdict=verdict, colour=colour, way=measured(picture), said=said)
 
 
 def measured_how(desk: Desk) -> str:
     """What all the colours of this edition rest on, in a sentence; empty where none was measured."""
-    pictures = (layering_card(desk, each.verdict).picture for each in coloured(desk))
-    ways = {measured(shown.picture) for shown in pictures if shown is not None}
+    ways = {each.way for each in coloured(desk)}
     if not ways:
         return ""
     return desk.text(f"colours.how.{ways.pop()}" if len(ways) == 1 else "colours.how.mixed")
@@ -135,7 +138,8 @@ def swatch(colour: TileColour | Lab) -> Markup:
     under = colour.breaking if isinstance(colour, TileColour) else None
     lower = f'<path d="M0 14H24V24H0z" fill="{_hex(under)}"/>' if under is not None else ""
     return Markup(
-        f'<svg class="swatch" viewBox="0 0 24 24" aria-hidden="true"><path d="M0 0H24V24H0z" fill="{_hex(main)}"/>{lower}</svg>'
+        f'<svg class="swatch" viewBox="0 0 24 24" preserveAspectRatio="none" aria-hidden="true">'
+        f'<path d="M0 0H24V24H0z" fill="{_hex(main)}"/>{lower}</svg>'
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from combobook.render.profiles import legend
 from combobook.render.views.account import account_view
+from combobook.render.views.comparisons import colours_view
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.lab import lab_views
 from combobook.render.views.page import Page
@@ -74,6 +75,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "legend": legend(desk.words),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),
+        "colours": colours_view(desk, verdict),
         "prose": desk.prose(entry.body, ROOT, under=2) if entry is not None else "",
         "this_way": small_card(desk, verdict, "over"),
         "other_way": _other_way(desk, verdict),
