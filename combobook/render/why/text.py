@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from combobook.render.why.view import Part, Point, Why
-from combobook.wording import Words, upper_first
+from combobook.wording import Words
 
 NARROWEST, WIDEST = 40, 96
 TOGETHER = "\N{NO-BREAK SPACE}"
@@ -72,5 +72,5 @@ def _points(points: Iterable[Point], page: _Page) -> Iterator[str]:
     for point in points:
         yield from page.wrapped(point.says, f"{INDENT}- ", f"{INDENT}  ")
         deeper = f"{INDENT}    "
-        rests_on = f"{upper_first(point.rests_on)}: " if point.rests_on else ""
+        rests_on = f"{point.rests_on}: " if point.rests_on else ""
         yield from page.wrapped(f"{rests_on}{page.place(point)}", deeper)
