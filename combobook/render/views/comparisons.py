@@ -84,9 +84,8 @@ def _coats(desk: Desk, verdict: Verdict) -> Comparison | None:
         return None
     few, many = (desk.words.counted("coats", sum(tile.coats)) for tile in pair)
     clay = _clay(pair[0]).name.value
-    return _comparison(
-        desk, pair, lambda said: desk.text("compare.coats", few=few, many=many, clay=clay, said=said)
-    )
+    key = "compare.coats" if isinstance(verdict, LayeringVerdict) else "compare.coats_alone"
+    return _comparison(desk, pair, lambda said: desk.text(key, few=few, many=many, clay=clay, said=said))
 
 
 def _clays(desk: Desk, verdict: Verdict) -> Comparison | None:
@@ -101,8 +100,9 @@ def _clays(desk: Desk, verdict: Verdict) -> Comparison | None:
     pair = _likest(desk, (p for p in same_coats if _tone(p[1]) - _tone(p[0]) == most))
     if pair is None:
         return None
-    light, dark = (_clay(tile).name.value for tile in pair)
-    return _comparison(desk, pair, lambda said: desk.text("compare.clays", light=light, dark=dark, said=said))
+    light, dark = (_clay(tile) for tile in pair)
+    facts = {"light": light.name.value, "light_tone": light.tone.value, "dark": dark.name.value, "dark_tone": dark.tone.value}
+    return _comparison(desk, pair, lambda said: desk.text("compare.clays", **facts, said=said))
 
 
 COMPARISONS: tuple[Callable[[Desk, Verdict], Comparison | None], ...] = (_order, _coats, _clays)
