@@ -108,6 +108,32 @@ def why(asked: tuple[str, ...]) -> int:
 
 @commands.command()
 @_FOLDER
+@click.option("--students", type=click.IntRange(1, 500), help="How many are going to glaze.  [default: studio.yaml's]")
+@click.option("--tiles", type=click.IntRange(1, 20), help="Tiles for each of them.  [default: studio.yaml's]")
+@click.option("--table", type=click.IntRange(1, 500), help="Students at one table.  [default: studio.yaml's]")
+@click.option("--seed", default=1, show_default=True, help="Another number, another plan as good.")
+@click.option("--to", default="plan", show_default=True, type=click.Path(path_type=Path), help="The folder for it.")
+def plan(folder: Path, to: Path, **asked: int | None) -> int:
+    """Say which tiles to make next: a list for the wall, a slip for each student, and log rows already filled in.
+
+    The studio's folder stays as it is: take the rows in when the tiles are brushed.
+    """
+    from combobook import pipeline
+    from combobook.progress import progress_here
+
+    _must_be_there(folder)
+    _must_draw_sheets()
+    given = {name: value for name, value in asked.items() if value is not None}
+    published, edition = pipeline.plan_next(folder, to, progress_here(), given)
+    if edition is not None and edition.plan is not None and published.files:
+        from combobook.render.plan_text import plan_text
+
+        click.echo(plan_text(edition.plan, edition.words))
+    return report(published, folder, to, begin="print/plan.pdf")
+
+
+@commands.command()
+@_FOLDER
 @_TO
 @_STRICT
 def show(folder: Path, to: Path, strict: bool) -> int:
@@ -158,7 +184,7 @@ def run(arguments: Sequence[str]) -> int:
         return OWN_FAULT
 
 
-def report(published: Published, folder: Path, to: Path) -> int:
+def report(published: Published, folder: Path, to: Path, begin: str = "site/index.html") -> int:
     """Print what a publish found and came to; gives the exit code."""
     lines = lines_of(published.checked.content, published.problems)
     print_problems(published.problems, lines, f"{shown(folder)}/")
@@ -170,10 +196,10 @@ def report(published: Published, folder: Path, to: Path) -> int:
     every = (*published.problems, *published.output)
     _say(summary(every))
     if not published.files:
-        kept = (to / "site").is_dir()
+        kept = (to / begin).is_file()
         _say(f"nothing was published{f'; the edition in {shown(to)} is as it was' if kept else ''}")
         return PROBLEMS
-    click.echo(f"published {len(published.files)} files: begin at {shown(to / 'site' / 'index.html')}")
+    click.echo(f"published {len(published.files)} files: begin at {shown(to / begin)}")
     return FINE
 
 

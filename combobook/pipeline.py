@@ -9,9 +9,9 @@ disk.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import ParamSpec, TypeVar
+from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 from combobook.book import Book
 from combobook.judge import judge, judge_every_pair
@@ -25,6 +25,9 @@ from combobook.sources import Content
 from combobook.theme import Theme, load_theme
 from combobook.validate import validate
 from combobook.verdicts import Judged
+
+if TYPE_CHECKING:
+    from combobook.edition import Edition
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -74,6 +77,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.publish import publish as put
     from combobook.publish import refusals
     from combobook.render.data import data
+    from combobook.render.plan_data import plan_data
     from combobook.render.sheets.every import SHEETS
     from combobook.render.site import site
     from combobook.wording import Words
@@ -101,6 +105,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
         run("render: site", site, edition),
         *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in SHEETS),
         run("render: data", data, edition),
+        run("render: plan's tables", plan_data, edition),
     )
     out("check the output", _nothing_but(check_output), files)
     if not stops(run.problems, strict) and not stops(out.problems, strict):
@@ -112,6 +117,45 @@ def asked(book: Book) -> Asked:
     """The class that the studio says it has."""
     studio = book.studio
     return Asked(students=studio.students.value, tiles=studio.tiles_each.value, table=studio.seats.value)
+
+
+def plan_next(
+    folder: Path, to: Path, progress: Progress, asked_for: Mapping[str, int]
+) -> tuple[Published, Edition | None]:
+    """Which tiles to make next: the plan's sheets and tables, into a folder of their own; the studio's stays as it is.
+
+    `asked_for` overrides what the studio says of its class (fields of `plans.Asked`). No edition where errors stand.
+    """
+    from combobook.edition import Edition
+    from combobook.plan import plan
+    from combobook.publish import publish as put
+    from combobook.publish import refusals
+    from combobook.render.plan_data import plan_data
+    from combobook.render.sheets.every import OF_A_PLAN
+    from combobook.wording import Words
+
+    checked = check(folder, progress)
+    run, out = _Run(progress, checked.problems), _Run(progress, refusals(to, folder))
+    book, theme, judged = checked.book, checked.theme, checked.judged
+    if book is None or theme is None or judged is None or stops(run.problems, False) or out.problems:
+        return _ended(checked, run, out), None
+    pairs = run("judge: every pair", judge_every_pair, book)
+    edition = Edition(
+        book=book,
+        judged=judged,
+        pictures={},
+        theme=theme,
+        words=Words(theme.table, book.studio.units.value),
+        problems=in_order(run.problems),
+        pairs=pairs,
+        plan=run("plan", plan, book, pairs, replace(asked(book), **asked_for)),
+    )
+    files = _together(
+        *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in OF_A_PLAN),
+        run("render: plan's tables", plan_data, edition),
+    )
+    out("publish", _nothing_but(put), files, to, folder)
+    return _ended(checked, run, out, () if stops(out.problems, False) else sorted(files)), edition
 
 
 def stops(problems: Iterable[Problem], strict: bool) -> bool:

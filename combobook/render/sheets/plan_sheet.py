@@ -16,7 +16,7 @@ from combobook.wording import Words, coats_words, number
 
 PATH = "print/plan.pdf"
 TILES_A_SLIP = 4
-_ROOM, _SIZE = 96.0, 2.8
+_ROOM, _SIZE = 96.0, 3.3
 """mm: a slip's line, and its letters."""
 
 
@@ -78,7 +78,7 @@ def plan_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ..
         path=PATH,
         furnished=frame(edition, words("plan.title"), paper, across=laid.across, key=()),
         styles=("print-cards.css", "print-plan.css"),
-        lead=_lead(plan, words),
+        lead=lead(plan, words),
         students=tuple(_student(plan, student, words) for student in range(1, plan.asked.students + 1)),
         pours=tuple(_pour(pour, words) for pour in plan.pours),
         assumed=words.lines("plan.pour.assumed"),
@@ -92,7 +92,8 @@ def plan_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ..
     )
 
 
-def _lead(plan: Plan, words: Words) -> str:
+def lead(plan: Plan, words: Words) -> str:
+    """How many tiles, for how many, and how many of them are new."""
     if not plan.tiles:
         return words("plan.none")
     return words(
