@@ -8,7 +8,7 @@ from itertools import groupby
 
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Glaze, Units
-from combobook.render.cards import LayeringCard, card
+from combobook.render.cards import LayeringCard, PictureView, card, tile_coats, tile_fired
 from combobook.verdicts import LayeringVerdict, MovementVerdict, ToDo
 from combobook.wording import Words
 
@@ -24,7 +24,7 @@ class ChartCard:
     coats: str
     """Coats, and a word or two of looks."""
     shelf: str
-    """That a glaze is out or retired; may be empty."""
+    """That a glaze is out or retired, and which tile a photograph shows; may be empty."""
     other_unit: str
     """The instruction's length in the studio's other unit; empty where it has none."""
     trust: str
@@ -94,12 +94,29 @@ def chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
     return ChartCard(
         card=shown,
         coats=_together(coats, _looks(shown, words)),
-        shelf=shown.on_shelf,
+        shelf=_together(shown.on_shelf, _pictured(edition, verdict, shown.picture)),
         other_unit=other,
         trust=_together(shown.catch_plate, shown.evidence),
         trust_with_unit=_together(other, shown.catch_plate, shown.evidence),
         reason=_reason(shown, words),
     )
+
+
+def _pictured(edition: Edition, verdict: LayeringVerdict, shown: PictureView | None) -> str:
+    """Which tile a photograph shows, with its coats where they are not the card's; beside photographs, what is drawn."""
+    words = edition.words
+    if shown is None:
+        return ""
+    if shown.picture.drawing:
+        return words("picture.drawing") if any(not p.drawing for p in edition.pictures.values()) else ""
+    tile = shown.tile
+    if tile is None:
+        return shown.caption
+    clay = words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay")
+    judged = verdict.coats is not None and tile.coats == (verdict.coats.base, verdict.coats.top)
+    coats = "" if judged else tile_coats(tile, words)
+    parts = (tile.tile.value, coats, clay, tile_fired(tile, words), shown.fired)
+    return words("chart.tile", told=", ".join(part for part in parts if part))
 
 
 def _looks(shown: LayeringCard, words: Words) -> str:

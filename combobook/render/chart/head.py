@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from combobook.edition import Edition
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.sizes import Sizes
@@ -23,6 +25,15 @@ class Head:
 
 
 _WIDEST_NUMBER = "888"
+_STANDING_IN = ("\N{SYMBOL FOR START OF TEXT}", "\N{SYMBOL FOR END OF TEXT}")
+"""For the sheet's number and their count, while the words are put into CSS."""
+
+
+def counted(edition: Edition) -> Markup:
+    """A rule of CSS by which `.sheet-number` says which sheet this is, of how many."""
+    words = edition.words("edition.sheet", n=_STANDING_IN[0], m=_STANDING_IN[1]).replace("\\", "").replace('"', "")
+    content = f'"{words}"'.replace(_STANDING_IN[0], '" counter(page) "').replace(_STANDING_IN[1], '" counter(pages) "')
+    return Markup(f".sheet-number::after{{content:{content}}}")
 
 
 def head(edition: Edition, groups: tuple[ChartGroup, ...], sizes: Sizes, room: float) -> Head:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from combobook.edition import Edition
 from combobook.pictures import PictureFile
 from combobook.render.cards import PictureView
 from combobook.render.chart.cards import LaidCard, LaidHead
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.foot import Foot, FootColumn, Row
-from combobook.render.chart.head import told_lines
+from combobook.render.chart.head import counted, told_lines
 from combobook.render.chart.lengths import lengths, mm
 from combobook.render.chart.pack import Column
 from combobook.render.chart.plan import Plan
@@ -91,11 +93,8 @@ class FootColumnView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetView:
-    title: tuple[str, ...]
-    told: tuple[Line, ...]
     columns: tuple[tuple[CardView | HeadView, ...], ...]
     empty: str
-    foot: tuple[FootColumnView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,9 +103,14 @@ class ChartView:
     title: str
     lengths: Mapping[str, str]
     """CSS lengths by name, for the style sheet."""
-    page: str
+    style: Markup
+    """The page, and the sheet's number in words."""
+    title_lines: tuple[str, ...]
+    told: tuple[Line, ...]
+    """The bold run is the sheet's number, which each page counts for itself."""
     head: str
     """`beside` or `below`: where the edition stands by the title."""
+    foot: tuple[FootColumnView, ...]
     sheets: tuple[SheetView, ...]
 
 
@@ -118,7 +122,10 @@ def chart_view(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> 
         language=edition.theme.language,
         title=f"{' '.join(plan.head.title)} · {edition.book.studio.name.value} · {edition.book.studio.edition.value}",
         lengths={name: mm(length) for name, length in lengths(plan).items()},
-        page=f"{mm(plan.width)} {mm(plan.height)}",
+        style=_page(edition, plan),
+        title_lines=plan.head.title,
+        told=_told(edition, groups, plan),
+        foot=tuple(foot_column(column, plan.foot, n == 0) for n, column in enumerate(plan.foot.columns)),
         head="beside" if plan.head.beside else "below",
         sheets=sheets,
     )
@@ -128,16 +135,20 @@ def chart_view(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> 
 def _sheet(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int, files: dict[str, bytes]) -> SheetView:
     columns = plan.packed[n * plan.columns : (n + 1) * plan.columns]
     return SheetView(
-        title=plan.head.title,
-        told=_told(edition, groups, plan, n),
         columns=tuple(_column(edition, groups, plan, column, files) for column in columns),
         empty="" if plan.packed else edition.words("chart.empty"),
-        foot=tuple(foot_column(column, plan.foot, n == 0) for n, column in enumerate(plan.foot.columns)),
     )
 
 
-def _told(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan, n: int) -> tuple[Line, ...]:
-    lines = told_lines(edition, groups, str(n + 1), str(plan.sheets))
+def _page(edition: Edition, plan: Plan) -> Markup:
+    """Head and foot stand in the page's margins, so that they are read out once and not on every sheet."""
+    top, bottom = plan.edge + plan.head.height, plan.edge + plan.foot.height + plan.sizes.apart
+    margins = " ".join(mm(length) for length in (top, plan.side, bottom))
+    return Markup(f"@page{{size:{mm(plan.width)} {mm(plan.height)};margin:{margins}}}{counted(edition)}")
+
+
+def _told(edition: Edition, groups: tuple[ChartGroup, ...], plan: Plan) -> tuple[Line, ...]:
+    lines = told_lines(edition, groups, str(plan.sheets), str(plan.sheets))
     if plan.head.beside:
         return lines
     return tuple(part for line in lines for part in wrapped(line, plan.sizes.caution, plan.width - 2 * plan.side))

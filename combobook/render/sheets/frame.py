@@ -12,6 +12,7 @@ from combobook.edition import Edition
 from combobook.measures import Paper
 from combobook.problems import Problem
 from combobook.render.chart.foot import KEY, foot
+from combobook.render.chart.head import counted
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import Sizes, sizes_for
 from combobook.render.chart.views import FootColumnView, foot_column
@@ -25,8 +26,6 @@ SIDE, EDGE = 10.0, 8.0
 _TITLE = 6.4
 _SMALL_PAPER = 440
 """mm: the longer side of tabloid and A3; a sheet no larger is taken in the hand or looked at from close by."""
-_COUNTED = ("\N{SYMBOL FOR START OF TEXT}", "\N{SYMBOL FOR END OF TEXT}")
-"""Stand for the sheet's number and their count while the words are put into CSS."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,6 +172,4 @@ def _style(
     }
     properties = "".join(f"--{name}:{mm(length)};" for name, length in lengths.items())
     page = f"size:{mm(wide)} {mm(high)};margin:{mm(EDGE + head)} {mm(SIDE)} {mm(EDGE + bottom)}"
-    number = edition.words("edition.sheet", n=_COUNTED[0], m=_COUNTED[1]).replace("\\", "").replace('"', "")
-    counted = f'"{number}"'.replace(_COUNTED[0], '" counter(page) "').replace(_COUNTED[1], '" counter(pages) "')
-    return Markup(f"@page{{{page}}}html{{{properties}}}.sheet-number::after{{content:{counted}}}")
+    return Markup(f"@page{{{page}}}html{{{properties}}}{counted(edition)}")

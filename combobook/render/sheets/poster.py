@@ -1,8 +1,8 @@
 """The poster cut: the wall chart over the studio printer's own sheets, with marks to cut by and a plan to hang by.
 
 The chart is in the file once, as one Form XObject a chart sheet, drawn on every piece with a clip and a shift: copied
-into each piece it would be five times as large. On pieces the chart is decoration to those who listen; each piece
-says which it is, and that the wall chart's own file has its words.
+into each piece it would be five times as large. For who listens a piece is one picture, whose words say which it is
+and that the wall chart's own file has what stands on it.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from combobook.render.sheets.frame import frame, printed
 
 PATH = "print/wall-chart-cut.pdf"
 _POINTS = 72 / 25.4
-_MARKED = re.compile(rb"/\w+\s*<<\s*/MCID \d+\s*>>\s*BDC")
+_MARKED = re.compile(rb"/\w+\s*<<[^>]*>>\s*BDC|/Artifact\s+BMC")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,10 +153,12 @@ def _with_chart(pieces: bytes, source: Any, made: Cut, height: float) -> bytes:
 
     writer = PdfWriter(clone_from=PdfReader(BytesIO(pieces)))
     forms = [writer._add_object(_form(writer, page)) for page in source.pages]
+    parents = writer.root_object["/StructTreeRoot"]["/ParentTree"]["/Nums"]
     for n, page in enumerate(list(writer.pages)[-len(forms) * len(made.pieces) :]):
         sheet, piece = divmod(n, len(made.pieces))
         name = f"/WallChart{sheet + 1}"  # Pages may share their resources: each chart sheet has a name of its own.
-        drawn = writer._add_object(_stream(_drawing(made, made.pieces[piece], height, name)))
+        number = _in_the_figure(parents, page, made, made.pieces[piece])
+        drawn = writer._add_object(_stream(_drawing(made, made.pieces[piece], height, name, number)))
         resources = page["/Resources"].get_object()
         resources[NameObject("/XObject")] = _named(name, forms[sheet], resources.get("/XObject"))
         page[NameObject("/Contents")] = ArrayObject([drawn, page.raw_get("/Contents")])
@@ -165,11 +167,27 @@ def _with_chart(pieces: bytes, source: Any, made: Cut, height: float) -> bytes:
     return out.getvalue()
 
 
+def _in_the_figure(parents: Any, page: Any, made: Cut, piece: Piece) -> int:
+    """Marks what is drawn on a page as part of its one figure, which has the words; gives the number of the mark."""
+    from pypdf.generic import ArrayObject, FloatObject, NameObject, NumberObject
+
+    its = parents[2 * page["/StructParents"] + 1].get_object()
+    figure = next(e for e in its if "/S" in e.get_object() and e.get_object()["/S"] == "/Figure")
+    number = NumberObject(len(its))
+    its.append(figure)
+    figure.get_object()["/K"].append(number)
+    bottom = made.paper_height - MARGIN - piece.height
+    box = (MARGIN, bottom, MARGIN + piece.width, bottom + piece.height)
+    figure.get_object()["/A"][NameObject("/BBox")] = ArrayObject([FloatObject(f"{x * _POINTS:.3f}") for x in box])
+    return number
+
+
 def _form(writer: Any, page: Any) -> Any:
-    """A page of the chart as a Form XObject, its marks of tags made into marks of decoration."""
+    """A page of the chart as a Form XObject, its marks without their tags."""
     from pypdf.generic import NameObject
 
-    data = _MARKED.sub(b"/Artifact BMC", page.get_contents().get_data())
+    # Marks must stay in pairs; what they were part of is another file's tree.
+    data = _MARKED.sub(b"/Span BMC", page.get_contents().get_data())
     form = _stream(data)
     form[NameObject("/Type")] = NameObject("/XObject")
     form[NameObject("/Subtype")] = NameObject("/Form")
@@ -192,10 +210,10 @@ def _named(name: str, form: Any, others: Any) -> Any:
     return DictionaryObject({**(others.get_object() if others is not None else {}), NameObject(name): form})
 
 
-def _drawing(made: Cut, piece: Piece, height: float, name: str) -> bytes:
+def _drawing(made: Cut, piece: Piece, height: float, name: str, number: int) -> bytes:
     """Clip to the piece, shift the chart under it."""
     bottom = made.paper_height - MARGIN - piece.height
     right, up = MARGIN - piece.left, made.paper_height - MARGIN + piece.top - height
     box = " ".join(f"{length * _POINTS:.3f}" for length in (MARGIN, bottom, piece.width, piece.height))
     shift = f"1 0 0 1 {right * _POINTS:.3f} {up * _POINTS:.3f} cm"
-    return f"q {box} re W n {shift} {name} Do Q\n".encode()
+    return f"q {box} re W n {shift} /Figure <</MCID {number}>> BDC {name} Do EMC Q\n".encode()
