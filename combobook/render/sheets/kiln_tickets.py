@@ -32,7 +32,7 @@ class TicketView:
 
 
 def kiln_tickets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """One sheet of blank slips, as many as `paper` holds, and one that tells how to fill them in, with the cautions."""
+    """A sheet that tells how to fill them in, with the cautions, and one of blank slips, as many as `paper` holds."""
     paper = edition.book.studio.paper.value
     laid = layout(paper)
     if laid is None:
@@ -47,7 +47,7 @@ def kiln_tickets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, 
         styles=("print-cards.css", "print-kiln-tickets.css"),
         sheets=sheets,
         laid=laid,
-        strips=tuple(words("edition.sheet", n=sheet.number, m=len(sheets) + 1) for sheet in sheets),
+        strips=tuple(words("edition.sheet", n=sheet.number + 1, m=len(sheets) + 1) for sheet in sheets),
         notes=words.lines("kiln_tickets.notes"),
     )
 

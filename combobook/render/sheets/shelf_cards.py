@@ -69,7 +69,7 @@ class ShelfCardView:
 
 
 def shelf_cards(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """A card for each glaze on the shelf, by mark, and a last sheet with the key and the cautions.
+    """A card for each glaze on the shelf, by mark, after a first sheet with the key and the cautions.
 
     Cards are 102 × 66 mm, as many on a sheet of `paper` as it holds; codes only where the studio has an `address`.
     """
@@ -89,7 +89,7 @@ def shelf_cards(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, .
         styles=("print-cards.css", "print-shelf-cards.css"),
         sheets=sheets,
         laid=laid,
-        strips=tuple(words("edition.sheet", n=sheet.number, m=len(sheets) + 1) for sheet in sheets),
+        strips=tuple(words("edition.sheet", n=sheet.number + 1, m=len(sheets) + 1) for sheet in sheets),
         notes=words.lines("shelf_cards.notes"),
     )
 
