@@ -35,6 +35,8 @@ class PictureView:
     alt: str
     fired: str = ""
     """That the tile was fired hot, or cool; empty where it was fired as meant."""
+    tile: TestTile | None = None
+    """The tile that it shows; None where no log row names it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,6 +189,7 @@ def tile_picture(edition: Edition, tile: TestTile) -> PictureView | None:
         caption=f"{told} {picture_note(picture, words)}",
         alt=_alt(picture, f"{told} {looks}." if looks else told, words),
         fired=off_aim(fire, words),
+        tile=tile,
     )
 
 

@@ -103,7 +103,7 @@ def chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
 
 
 def _pictured(edition: Edition, verdict: LayeringVerdict, shown: PictureView | None) -> str:
-    """Which tile a photograph shows, with its coats where they are not the card's; beside photographs, what is drawn."""
+    """Which tile a photograph shows, and its coats where the card has others; among photographs, what is drawn."""
     words = edition.words
     if shown is None:
         return ""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from combobook.edition import Edition
 from combobook.entries import FoodLabel, Glaze
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
@@ -63,13 +62,17 @@ def pages(desk: Desk) -> Iterator[Page]:
         "size": "wide" if len(glazes) > MOST_IN_THE_COLUMN else "",
         "legend": _legend(desk),
         "piece": desk.words("food.piece"),
-        "drawings": desk.words("edition.drawings") + "." if _all_drawn(desk.edition, pictures) else "",
+        "drawings": _drawings(desk) if pictures else "",
     }
     yield Page(path="grid.html", template="grid.html", title=desk.text("grid.title"), view=view, nav="grid")
 
 
-def _all_drawn(edition: Edition, pictures: bool) -> bool:
-    return pictures and bool(edition.pictures) and all(picture.drawing for picture in edition.pictures.values())
+def _drawings(desk: Desk) -> str:
+    """That all or some of the pictures are drawings; empty where none is."""
+    drawn = {picture.drawing for picture in desk.edition.pictures.values()}
+    if True not in drawn:
+        return ""
+    return desk.words("edition.drawings" if drawn == {True} else "edition.some_drawings") + "."
 
 
 def _head(glaze: Glaze) -> Head:
@@ -88,14 +91,17 @@ def _tried(desk: Desk, verdict: LayeringVerdict, pictures: bool) -> Square:
     """A pair that was judged: with an entry or a tile it has a page."""
     whole = layering_card(desk, verdict)
     tested = verdict.evidence.level is not EvidenceLevel.UNTESTED
-    shown = whole.picture.picture.thumb.path if whole.picture is not None and pictures else ""
+    picture = whole.picture if pictures and tested else None
+    said = desk.text("grid.cell", over=whole.over, food=short_food(desk, whole), evidence=whole.evidence)
+    if picture is not None and not picture.picture.drawing:
+        said = desk.text("grid.photograph", said=said, tile=picture.caption)
     return Square(
         kind="tested" if tested else "untested",
         key=whole.food_key,
         href=whole.page if has_page(verdict) else "",
         mark=sign(whole.food_mark),
-        picture=shown if tested else "",
-        words=desk.text("grid.cell", over=whole.over, food=short_food(desk, whole), evidence=whole.evidence),
+        picture=picture.picture.thumb.path if picture is not None else "",
+        words=said,
     )
 
 
