@@ -102,7 +102,7 @@ def _clays(desk: Desk, verdict: Verdict) -> Comparison | None:
         return None
     light, dark = (_clay(tile) for tile in pair)
     facts = {
-        "light": light.name.value, "light_tone": light.tone.value, "dark": dark.name.value, 
+        "light": light.name.value, "light_tone": light.tone.value, "dark": dark.name.value,
         "dark_tone": dark.tone.value,
     }  # fmt: skip
     return _comparison(desk, pair, lambda said: desk.text("compare.clays", **facts, said=said))
