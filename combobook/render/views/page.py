@@ -17,7 +17,7 @@ class Page:
     view: dict[str, object]
     """What the template may name, besides what every page has (`views.frame`)."""
     nav: str
-    """Where the page stands in the header: `home`, `layerings`, `grid`, `glazes`, `forms`, `firings`; else empty."""
+    """Where the page stands in the header: a name of `views.frame.NAV`; else empty."""
 
     @property
     def root(self) -> str:
