@@ -29,3 +29,5 @@ class Edition:
     """Every ordered pair of the book's glazes, tested or not, by (base id, top id); empty where nobody asked."""
     plan: Plan | None = None
     """The tiles to make next."""
+    sheets: tuple[str, ...] = ()
+    """The sheets made for printing, by their paths under build/."""

@@ -101,9 +101,10 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
         pairs=pairs,
         plan=run("plan", plan, book, pairs, asked(book)),
     )
+    sheets = [run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in SHEETS]
     files = _together(
-        run("render: site", site, edition),
-        *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in SHEETS),
+        *sheets,
+        run("render: site", site, replace(edition, sheets=tuple(path for made in sheets for path in made))),
         run("render: data", data, edition),
         run("render: plan's tables", plan_data, edition),
     )
