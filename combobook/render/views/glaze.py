@@ -53,7 +53,7 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
         "places": place_views(desk, verdict.bands),
         "legend": legend(desk.words),
         "quote": "" if isinstance(glaze.label_says.value, Unknown) else glaze.label_says.value,
-        "facts": _facts(desk, glaze),
+        "facts": glaze_facts(desk, glaze),
         "handling": tuple(line.value for line in glaze.handling),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),
@@ -91,7 +91,7 @@ def _notice(desk: Desk, glaze: Glaze) -> str:
     return "" if status is Status.IN_USE else desk.words("shelf.off", glaze=glaze.name.value, status=status.value) + "."
 
 
-def _facts(desk: Desk, glaze: Glaze) -> tuple[Fact, ...]:
+def glaze_facts(desk: Desk, glaze: Glaze) -> tuple[Fact, ...]:
     """What is written of it, in the order in which a student asks; what nobody knows is said so."""
     values: dict[str, str | Markup] = {
         "food_label": _food_label(desk, glaze),
