@@ -152,14 +152,14 @@ def _triple(colour: Lab) -> list[float]:
 def _name(light: float, chroma: float, hue: float, strength: float) -> str:
     if light < 12 or (light < 22 and chroma < 0.03):
         return BLACK if chroma < 0.06 else _strong(light, chroma, hue, strength)
-    if chroma < 0.018:
+    if chroma < 0.012:
         return WHITE if light >= 90 else GREY
-    warm = 40 <= hue < 125
-    if warm and light >= 84 and chroma < 0.075:
+    if 40 <= hue < 125 and (light >= 84 or (light >= 76 and chroma < 0.04)) and chroma < 0.075:
         return WHITE if light >= 96 and chroma < 0.022 else CREAM
     if light >= 95 and chroma < 0.025:
         return WHITE
-    if chroma < (0.022 if light >= 86 else 0.036):  # what is nearly white needs little to be pink or blue
+    # What is nearly white, or nearly black, needs little to be pink or blue.
+    if chroma < (0.022 if light >= 86 else 0.026 if light < 32 else 0.036):
         return _greyish(hue)
     return _strong(light, chroma, hue, strength)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import PurePath
@@ -35,7 +35,7 @@ _TURNS = {
     8: Image.Transpose.ROTATE_90,
 }
 _ON_ITS_SIDE = tuple(_TURNS[n] for n in (5, 6, 7, 8))
-_LARGEST, _MEASURED = max(SIZES.values()), list(SIZES).index("card")
+_LARGEST = max(SIZES.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +102,7 @@ def _shrink(image: Image.Image) -> Developed:
         height=height,
         sizes=tuple(_encoded(each) for each in sizes),
         tag=TagSeen(mark=tag.mark, pixels_per_mm=round(tag.pixels_per_mm, 3)) if tag is not None else None,
-        colour=_colour(sizes[_MEASURED], tag, upright.size, fair),
+        colour=_colour(sizes, tag, fair),
     )
 
 
@@ -123,12 +123,13 @@ def _chain(upright: Image.Image) -> Iterator[Image.Image]:
         yield upright
 
 
-def _colour(image: Image.Image, tag: FoundTag | None, of: tuple[int, int], fair: bool) -> TileColour | None:
-    """Measured on a smaller size, where the decoder's noise is gone; `of` is the size in which the tag was found."""
-    outline = tuple((x / of[0], y / of[1]) for x, y in tag.outline()) if tag is not None else ()
-    left, top, right, low = glazed(image, outline)
-    wide, high = image.size
-    part = image.crop((round(left * wide), round(top * high), round(right * wide), round(low * high)))
+def _colour(sizes: Sequence[Image.Image], tag: FoundTag | None, fair: bool) -> TileColour | None:
+    """The tile is looked for on the smallest size and measured on the largest, where a fine speckle is not yet mixed."""
+    largest, smallest = sizes[0], sizes[-1]
+    wide, high = largest.size
+    outline = tuple((x / wide, y / high) for x, y in tag.outline()) if tag is not None else ()
+    left, top, right, low = glazed(smallest, outline)
+    part = largest.crop((round(left * wide), round(top * high), round(right * wide), round(low * high)))
     return measured(part, balanced=fair)
 
 

@@ -9,7 +9,7 @@ from PIL import Image
 from combobook.colours import Lab, TileColour, difference, lab, srgb
 from combobook.picture.balance import linear
 
-_LONGEST = 72
+_LONGEST = 80
 """Pixels a side that are looked at: taken, not averaged, as a fine speckle is what a glaze breaks to."""
 _SORTS = 12
 """Colours that the pixels are first sorted into."""
