@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from typing import cast
 
 import html5lib
 import pytest
 
-from tests.published_demo import demo_files
+from combobook.render.views.desk import desk
+from combobook.render.views.pieces import Way
+from combobook.render.views.teacher import pages
+from tests.published_demo import demo_edition, demo_files
 from tests.site.editions import pages_of, text_of
 from tests.studios import entry, log
 
@@ -132,4 +137,17 @@ def test_the_bounds_stand_on_no_other_page() -> None:
 def test_every_way_on_the_demos_page_has_something_to_count() -> None:
     ways = counted(demo_files()["site/teacher.html"].decode())
     assert {name for name, count in ways.items() if count == "none"} == set()
-    assert ways["Wall chart"] == "PDF"
+    assert "To print" not in text_of(demo_files()["site/teacher.html"].decode()), (
+        "the site alone was made, and no sheet"
+    )
+
+
+def test_every_sheet_that_was_made_is_there_to_print_and_no_other() -> None:
+    sheets = ("print/kiln-tickets.pdf", "print/wall-chart.pdf", "print/some-new-sheet.pdf", "data/plan.csv")
+    edition = replace(demo_edition(), sheets=sheets, pictures={})
+    (made,) = [page for page in pages(desk(edition)) if page.path == "teacher.html"]
+    assert [(way.href, way.words) for way in cast(tuple[Way, ...], made.view["sheets"])] == [
+        ("../print/kiln-tickets.pdf", "Kiln tickets"),
+        ("../print/wall-chart.pdf", "Wall chart"),
+        ("../print/some-new-sheet.pdf", "Some new sheet"),
+    ]

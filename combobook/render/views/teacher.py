@@ -12,12 +12,10 @@ from combobook.render.views.desk import Desk
 from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.left_open import left_open
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Way
+from combobook.render.views.pieces import Way, upper_first
 from combobook.render.views.tiles import TileTable, tile_table
 
 PATH = "teacher.html"
-SHEETS: tuple[str, ...] = ("wall-chart",)
-"""Printed sheets under build/print/, without their ending; words at `site.teacher.sheets.<name>`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +56,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "apart": apart(desk),
         "waiting": tuple(_waiting(desk, key, tiles(desk)) for key, tiles in TILES.items()),
         "open": left_open(desk),
-        "sheets": tuple(Way(href=f"../print/{n}.pdf", words=desk.text(f"teacher.sheets.{n}")) for n in SHEETS),
+        "sheets": tuple(_sheet(desk, path) for path in desk.edition.sheets if path.endswith(".pdf")),
     }
     yield Page(path=PATH, template="teacher.html", title=desk.text("teacher.title"), view=view, nav="teacher")
 
@@ -129,6 +127,14 @@ def _hub_line(desk: Desk, key: str, href: str, count: Callable[[Desk], str]) -> 
     counted = count(desk)
     words = desk.text(f"teacher.hub.{key}")
     return HubLine(href=href, words=words, count=counted or desk.text("teacher.hub.nothing"), nothing=not counted)
+
+
+def _sheet(desk: Desk, path: str) -> Way:
+    """A sheet by its words at `site.teacher.sheets`, or by its file's name where the theme has none."""
+    name = path.rpartition("/")[2].removesuffix(".pdf")
+    key = f"site.teacher.sheets.{name.replace('-', '_')}"
+    words = desk.words(key) if desk.words.has(key) else upper_first(name.replace("-", " "))
+    return Way(href=f"../{path}", words=words)
 
 
 def _counted(desk: Desk, key: str, some: Sized) -> str:
