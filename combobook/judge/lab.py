@@ -113,7 +113,11 @@ def _sure(pieces: tuple[Reading, ...], row: Limit) -> tuple[Fraction, ...]:
 
 
 def _exceeds(sure: tuple[Fraction, ...], pieces: int, row: Limit) -> bool:
-    """True where no further piece or finer reading could bring it back within. Exactly at the limit is within."""
+    """True where what was read is over; exactly at the limit is within.
+
+    A reading that can be held against nothing never takes an excess back, nor does it count among the EU's "all others
+    within", which it does not show.
+    """
     over = [amount for amount in sure if amount > row.amount]
     if row.basis is Basis.AVERAGE_OF_SIX:
         return sum(sure) > max(pieces, SIX) * row.amount

@@ -184,6 +184,12 @@ def test_label_coats_turned_into_not_known_never_improve(sketch: Sketch) -> None
 
 @law
 @given(sketches())
+def test_label_cones_turned_into_not_known_never_improve(sketch: Sketch) -> None:
+    never_improves(sketch, spoiled_glazes("cone", lambda value: isinstance(value, ConeRange)))
+
+
+@law
+@given(sketches())
 def test_a_matching_lot_turned_into_not_known_never_improves_nor_makes_evidence_stronger(sketch: Sketch) -> None:
     worse = matching_lots(sketch)
     assume(worse)
@@ -215,6 +221,7 @@ def test_a_stricter_house_rule_never_improves(sketch: Sketch, data: st.DataObjec
                 {"lip": mm(30)},
                 {"run_factor": house["run_factor"] + Fraction(1, 2)},
                 {"foot_margin": Span(foot.low, foot.high + 4)},
+                {"foot_margin": Span(foot.low + 2, foot.high)},
                 {"rim_band": Span(mm(10), mm(15))},
             ]
         )
@@ -267,12 +274,14 @@ def test_the_order_in_which_things_were_written_changes_nothing(sketch: Sketch, 
 @law
 @given(sketches(), tile_specs("T90"))
 def test_an_unrelated_entry_and_an_unrelated_tile_change_nothing(sketch: Sketch, spec: dict[str, Any]) -> None:
+    bad = {"layers": ("dusk", "amber"), "coats": (1, 1), "id_": "leach-9", "clay": "bank-white", "lead": ("99",)}
     stranger = {**sketch.glazes, "dusk": {"food_label": FoodLabel.NO, "flow": Flow.RUNNY}}
     further = replace(
         sketch,
         glazes=stranger,
         entries=(*sketch.entries, ("dusk", "birch", None, "smells odd"), ("cedar", "dusk", (3, 3), None)),
         tiles=(*sketch.tiles, spec | {"layers": ("dusk", "amber"), "coats": (1, 1), "ran": OFF_THE_TILE}),
+        reports=(*sketch.reports, bad),
     )
     before, after = verdicts(judged(sketch)), verdicts(judged(further))
     assert {key: after[key] for key in before} == before

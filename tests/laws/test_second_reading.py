@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import warnings
 from typing import Any
 
 from hypothesis import assume, given, settings
@@ -13,11 +12,7 @@ from combobook.measures import plain_number
 from combobook.verdicts import LayeringVerdict
 from tests.laws.sketches import Sketch, sketches
 from tests.laws.test_laws import law
-
-with warnings.catch_warnings():
-    # It leaves its table of figures open when it is imported.
-    warnings.simplefilter("ignore", ResourceWarning)
-    from tests.reference.second_reading import Reading
+from tests.reference.second_reading import Reading
 
 LEVELS = ("keep off", "not known", "labels allow", "lab report")
 
@@ -65,7 +60,7 @@ def one_unit_a_metal(book: Book) -> bool:
     return all(len({piece.unit for piece in pieces}) < 2 for pieces in written)
 
 
-@settings(law, max_examples=250)
+@settings(law, max_examples=300)
 @given(sketches())
 def test_two_readings_of_the_rules_agree(sketch: Sketch) -> None:
     book = sketch.made()
