@@ -20,7 +20,7 @@ from combobook.wording import colour_words
 
 _CELL = 8.0
 """Colours are looked for in cells of this many CIELAB units, so that a shelf of thousands takes no longer for each."""
-_SPARE = 2
+_SPARE = 3
 """Times as many as asked for are measured by CIEDE2000, picked by a simpler distance that costs little."""
 
 _Cell = tuple[int, int, int]
