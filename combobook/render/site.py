@@ -52,7 +52,18 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
-STYLES: tuple[str, ...] = ("tokens.css", "site.css", "pages.css", "grid.css", "contact.css", "colours.css", "asking.css", "why.css", "print.css", "teacher.css")
+STYLES: tuple[str, ...] = (
+    "tokens.css",
+    "site.css",
+    "pages.css",
+    "grid.css",
+    "contact.css",
+    "colours.css",
+    "asking.css",
+    "why.css",
+    "print.css",
+    "teacher.css",
+)
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
