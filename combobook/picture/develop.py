@@ -124,7 +124,7 @@ def _chain(upright: Image.Image) -> Iterator[Image.Image]:
 
 
 def _colour(sizes: Sequence[Image.Image], tag: FoundTag | None, fair: bool) -> TileColour | None:
-    """The tile is looked for on the smallest size and measured on the largest, where a fine speckle is not yet mixed."""
+    """The tile is looked for on the smallest size and measured on the largest, where a speckle is not yet mixed."""
     largest, smallest = sizes[0], sizes[-1]
     wide, high = largest.size
     outline = tuple((x / wide, y / high) for x, y in tag.outline()) if tag is not None else ()

@@ -12,7 +12,7 @@ import pytest
 from combobook.picture import develop as develop_module
 from combobook.picture import picture
 from combobook.picture import store as store_module
-from combobook.pictures import Picture
+from combobook.pictures import Picture, PictureFile
 from tests.picture.photographs import coded, plain, quarters, shown, studio
 
 A, B = coded(quarters(), "PNG"), coded(plain((10, 200, 30)), "PNG")
@@ -59,11 +59,20 @@ def publish(folder: Path, cache: Path) -> Mapping[str, Picture]:
 
 
 def as_bytes(pictures: Mapping[str, Picture]) -> dict[tuple[str, str], tuple[str, bytes]]:
-    return {(n, size): (f.path, f.data) for n, made in pictures.items() for size, f in made.sizes.items()}
+    return {
+        (n, f"{size} {kind}"): (f.path, f.data)
+        for n, made in pictures.items()
+        for kind, files in (("jpg", made.sizes), ("webp", made.webp))
+        for size, f in files.items()
+    }
+
+
+def files_of(made: Picture) -> list[PictureFile]:
+    return [*made.sizes.values(), *made.webp.values()]
 
 
 def kept_files(cache: Path) -> set[str]:
-    return {str(p.relative_to(cache)) for p in cache.rglob("*.jpg")}
+    return {str(p.relative_to(cache)) for p in cache.rglob("*-*.*") if p.suffix in (".jpg", ".webp")}
 
 
 def test_a_second_publish_touches_no_picture(
@@ -110,13 +119,16 @@ def test_a_renamed_photo_is_not_made_again(tmp_path: Path, made: list[str]) -> N
     assert made == ["a.png"]
 
 
+@pytest.mark.parametrize("kind", ["sizes", "webp"])
 @pytest.mark.parametrize("size", ["page", "card", "thumb"])
 @pytest.mark.parametrize("harm", ["cut", "garbled", "gone"])
-def test_a_kept_picture_that_was_harmed_is_made_again(tmp_path: Path, settled: None, size: str, harm: str) -> None:
+def test_a_kept_picture_that_was_harmed_is_made_again(
+    tmp_path: Path, settled: None, kind: str, size: str, harm: str
+) -> None:
     folder, cache = studio(tmp_path, {"a.png": A}), tmp_path / "cache"
     first = publish(folder, cache)
     whole = as_bytes(first)
-    stored = first["a.png"].sizes[size].stored
+    stored = getattr(first["a.png"], kind)[size].stored
     if harm == "gone":
         stored.unlink()
     else:
@@ -169,17 +181,17 @@ def test_what_no_photo_needs_any_more_is_removed(tmp_path: Path) -> None:
     publish(folder, cache)
     (folder / "photos" / "b.png").unlink()
     left = publish(folder, cache)
-    assert kept_files(cache) == {str(f.stored.relative_to(cache)) for f in left["a.png"].sizes.values()}
+    assert kept_files(cache) == {str(f.stored.relative_to(cache)) for f in files_of(left["a.png"])}
     (folder / "photos" / "a.png").write_bytes(B)
     left = publish(folder, cache)
-    assert kept_files(cache) == {str(f.stored.relative_to(cache)) for f in left["a.png"].sizes.values()}
+    assert kept_files(cache) == {str(f.stored.relative_to(cache)) for f in files_of(left["a.png"])}
 
 
 def test_strays_of_a_broken_run_go_once_they_are_old_and_other_files_stay(tmp_path: Path) -> None:
     folder, cache = studio(tmp_path, {"a.png": A}), tmp_path / "cache"
     shard = cache / "pictures" / "00"
     shard.mkdir(parents=True)
-    for name in (".part-old", f"{'0' * 32}-480.jpg", "notes.txt"):
+    for name in (".part-old", f"{'0' * 32}-480.jpg", f"{'0' * 32}-480.webp", "notes.txt"):
         (shard / name).write_text("x")
         os.utime(shard / name, (1, 1))
     (shard / ".part-young").write_text("x")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import subprocess
 from pathlib import Path
@@ -9,7 +10,18 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageDraw
 
-from tests.picture.photographs import coded, developed, one, plain, quarters, rgb_profile, shown, turned_exif
+from tests.picture.photographs import (
+    close,
+    coded,
+    colour_at,
+    developed,
+    one,
+    plain,
+    quarters,
+    rgb_profile,
+    shown,
+    turned_exif,
+)
 
 
 @pytest.mark.parametrize(
@@ -107,6 +119,36 @@ def test_exiftool_finds_the_photos_secrets_before_and_none_after(tmp_path: Path,
     assert {"EXIF", "ICC_Profile"} <= before, "the test's photo has none, so that it shows nothing"
     for file in made.sizes.values():
         assert exif_groups(file.stored) == {"SourceFile", "ExifTool", "File", "JFIF", "Composite"}
+    for file in made.webp.values():
+        assert exif_groups(file.stored) == {"SourceFile", "ExifTool", "File", "RIFF", "Composite"}
+
+
+def test_what_an_agency_writes_into_a_photo_and_its_hidden_thumbnail_go_too(tmp_path: Path) -> None:
+    """Bylines, captions, keywords and a preview of the uncropped picture, written by exiftool itself."""
+    photo, preview = tmp_path / "photo.jpg", tmp_path / "preview.jpg"
+    photo.write_bytes(coded(quarters(), "JPEG"))
+    preview.write_bytes(coded(plain((200, 30, 30)), "JPEG"))
+    says = ["-IPTC:By-line=A. Student", "-IPTC:City=Room 4", "-XMP-dc:Creator=A. Student", "-XMP-photoshop:City=Room 4",
+            "-EXIF:UserComment=hers", "-Comment=hers", f"-ThumbnailImage<={preview}"]  # fmt: skip
+    subprocess.run(["exiftool", "-q", "-overwrite_original", *says, str(photo)], check=True, timeout=60)
+    assert {"IPTC", "XMP", "EXIF"} <= exif_groups(photo)
+    assert b"Student" in photo.read_bytes() and b"Room" in photo.read_bytes()
+    made = one(tmp_path, "a.jpg", photo.read_bytes())
+    for file in (*made.sizes.values(), *made.webp.values()):
+        assert exif_groups(file.stored) <= {"SourceFile", "ExifTool", "File", "JFIF", "RIFF", "Composite"}
+        assert b"Student" not in file.data and b"Room" not in file.data
+
+
+@pytest.mark.parametrize("size", ["page", "card", "thumb"])
+def test_the_webp_shows_what_the_jpeg_shows_in_fewer_bytes(tmp_path: Path, size: str) -> None:
+    made = one(tmp_path, "a.png", coded(quarters(1600, 1200), "PNG"))
+    jpeg, webp = made.sizes[size], made.webp[size]
+    image = Image.open(io.BytesIO(webp.data))
+    assert (image.format, image.mode, image.size) == ("WEBP", "RGB", (jpeg.width, jpeg.height))
+    assert (webp.path, webp.width, webp.height) == (jpeg.path.replace(".jpg", ".webp"), jpeg.width, jpeg.height)
+    for across, down in ((0.2, 0.2), (0.8, 0.2), (0.2, 0.8), (0.8, 0.8)):
+        assert close(colour_at(image, across, down), colour_at(shown(made, size), across, down))
+    assert len(webp.data) < len(jpeg.data)
 
 
 def exif_groups(path: Path) -> set[str]:

@@ -11,7 +11,20 @@ from combobook.colours import Lab, TileColour, difference
 from combobook.picture.balance import PAPER, can_balance, encoded, linear
 from combobook.pictures import Picture
 from tests.picture.photographs import coded, developed, one, shown, turned_exif
-from tests.picture.scenes import CASTS, DAY, PX, SLANTED, STRAIGHT, TAG_MM, WIDE_MM, LabTriple, Light, Scene, camera, photograph
+from tests.picture.scenes import (
+    CASTS,
+    DAY,
+    PX,
+    SLANTED,
+    STRAIGHT,
+    TAG_MM,
+    WIDE_MM,
+    LabTriple,
+    Light,
+    Scene,
+    camera,
+    photograph,
+)
 
 GLAZES: dict[str, LabTriple] = {
     "deep blue-green": (34, -22, -8),
