@@ -24,6 +24,8 @@ KINDS = (
     "site/forms.html",
     "site/clays.html",
     "site/firings.html",
+    "site/retest.html",
+    "site/teacher.html",
     "site/questions.html",
     "site/drink.html",
     "site/keep-off.html",

@@ -104,6 +104,15 @@ def test_the_glaze_with_most_layerings_on_its_old_lot_stands_first_then_the_one_
     assert order(*two_on_heron, one_on_ferry) == ["Heron Loft", "Ferry Rust"]
 
 
+def test_an_old_tile_says_so_in_its_row_and_a_newer_one_does_not() -> None:
+    pages = pages_of({FERRY: ferry("lot: FR-2"), LOG: rows(OLD_PAIR, NEW_PAIR), **LATE})
+    text = text_of(pages["combinations/pond-lantern-over-ferry-rust.html"])
+    assert "A1 logs/autumn.csv:2 old: Ferry Rust lot FR-1" in text
+    assert text.count("old: Ferry Rust") == 1
+    dated = pages_of({FERRY: ferry("retest since: 2026-11-01"), LOG: rows(OLD_ALONE), **LATE})
+    assert "A3 logs/autumn.csv:2 old: before Ferry Rust changed" in text_of(dated["glazes/ferry-rust.html"])
+
+
 def test_a_tile_that_is_not_fired_is_no_evidence_and_so_is_not_old() -> None:
     assert "No tile is old" in text_of(studio(ferry("lot: FR-2"), "A1,Ferry Rust,2,Pond Lantern,1,,,,FR-1,"))
 

@@ -13,7 +13,7 @@ from combobook.render import said
 from combobook.render.cards import tile_coats, tile_picture
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, image, known, link
-from combobook.verdicts import TileFire
+from combobook.verdicts import OldBecause, TileFire
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +27,8 @@ class TileRow:
     href: str
     """The tile's row on the page of its glazes, relative to site/; empty where this is that page."""
     at: str
+    old: tuple[str, ...]
+    """Why the tile no longer speaks of what is in the jars; empty where it does."""
     cells: tuple[str | Markup, ...]
 
 
@@ -63,6 +65,7 @@ def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> Til
         tile=tile.tile.value,
         href=tile_href(tile) if "layers" in columns else "",
         at=tile.place.at,
+        old=tuple(_old(desk, why) for why in desk.edition.judged.old.get(tile.place, ())),
         cells=tuple(cells[column] for column in columns),
     )
 
@@ -74,6 +77,11 @@ def _cells(desk: Desk, tile: TestTile, root: str) -> Mapping[str, str | Markup]:
         desk.kept[key] = {column: cell(desk, tile, root) for column, cell in COLUMNS.items()}
     made: Mapping[str, str | Markup] = desk.kept[key]
     return made
+
+
+def _old(desk: Desk, why: OldBecause) -> str:
+    key = "old_lot" if why.lot is not None else "old_before"
+    return desk.text(f"tiles.{key}", glaze=why.glaze.name.value, lot=why.lot or "")
 
 
 def tile_id(tile: TestTile) -> str:
