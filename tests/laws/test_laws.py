@@ -242,7 +242,7 @@ def test_no_place_is_added_where_doubtful_glazes_are_kept_off_food_ware(sketch: 
 # -- order, unrelated entries and unrelated tiles change nothing --------------------------------------------------------------
 def said(found: LayeringVerdict | GlazeVerdict) -> tuple[Any, ...]:
     """A verdict but for which of several equal tiles stands for it."""
-    return found.food, replace(found.movement, worst_tile=None), replace(found.evidence, disagreements=()), found.bands
+    return found.food, replace(found.movement, worst_tile=None), replace(found.evidence, disagreements=(), contrasts=()), found.bands
 
 
 @law
