@@ -260,7 +260,7 @@ def _explain(folder: Path, pairs: Sequence[Pair]) -> int:
     reverse = None if alone else judged.layerings.get((top, base)) or judge_pair(book, top, base)
     asked = Asked(book=book, judged=judged, verdict=verdict, reverse=reverse, words=words)
     width = shutil.get_terminal_size().columns if sys.stdout.isatty() else 96
-    where = "" if folder == Path("content") else f" {shown(folder)}"
+    where = "" if folder == _named("") else f' "{shown(folder)}"' if " " in shown(folder) else f" {shown(folder)}"
     other = f"combobook why {top} {base}{where}"
     text = as_text(account(asked), words, folder=f"{shown(folder)}/", width=width, other_command=other)
     sys.stdout.write(text.translate(_UNSEEN))
