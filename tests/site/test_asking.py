@@ -53,7 +53,16 @@ def test_what_ran_comes_worst_first_with_firing_shelf_cone_tile_and_layering() -
     rows = log(tile("B1", ran="2 mm"), tile("B2", ran="off the tile"), tile("B3", ran="12 mm"), alone("B4", ran="7 mm"))
     text = asked({LOG: rows}, "ran.html")
     assert "4 tiles ran while standing upright, 1 of them off the foot." in text
-    assert in_order(text, "Ran a long way", "Tile B2:", "12 mm", "Tile B3:", "Tile B4:", "Ran a little", "Tile B1:")
+    assert in_order(
+        text,
+        "5 mm and over, or off",
+        "Tile B2:",
+        "12 mm",
+        "Tile B3:",
+        "Tile B4:",
+        "More than 1 mm and under",
+        "Tile B1:",
+    )
     assert "Pond Lantern over Ferry Rust Tile B2: 2 coats Ferry Rust, then 1 Pond Lantern, on Quarry White" in text
     assert "Ferry Rust by itself Tile B4: 2 coats Ferry Rust, on Quarry White" in text
     assert "Firing f01, middle shelf, cone 6 by the controller, no cone" in text
