@@ -86,20 +86,24 @@ def close(a: tuple[int, ...], b: tuple[int, ...], within: int = 6) -> bool:
     return all(abs(x - y) <= within for x, y in zip(a, b, strict=True))
 
 
-def rgb_profile(columns: tuple[tuple[float, float, float], ...], gamma: float) -> bytes:
-    """An ICC version 2 matrix profile (ICC.1:2001-04) of these D50 primaries and gamma, written by hand."""
+def rgb_profile(columns: tuple[tuple[float, float, float], ...], curve: float | tuple[float, ...]) -> bytes:
+    """An ICC version 2 matrix profile (ICC.1:2001-04) of these D50 primaries, written by hand.
+
+    `curve` is a gamma, or the light (0 to 1) of evenly spaced values.
+    """
 
     def s15(*values: float) -> bytes:
         return b"".join(struct.pack(">i", round(value * 65536)) for value in values)
 
-    curve = b"curv" + bytes(4) + struct.pack(">IH", 1, round(gamma * 256)) + bytes(2)
+    points = [round(curve * 256)] if isinstance(curve, float | int) else [round(light * 65535) for light in curve]
+    coded_curve = b"curv" + bytes(4) + struct.pack(f">I{len(points)}H", len(points), *points)
     text = b"made for a test\0"
     tags = {
         b"desc": b"desc" + bytes(4) + struct.pack(">I", len(text)) + text + bytes(79),
         b"cprt": b"text" + bytes(4) + text,
         b"wtpt": b"XYZ " + bytes(4) + s15(0.9642, 1.0, 0.8249),
         **{n: b"XYZ " + bytes(4) + s15(*c) for n, c in zip((b"rXYZ", b"gXYZ", b"bXYZ"), columns, strict=True)},
-        **dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), curve),
+        **dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), coded_curve),
     }
     table, body, start = struct.pack(">I", len(tags)), b"", 128 + 4 + 12 * len(tags)
     for name, value in tags.items():
