@@ -25,6 +25,7 @@ from combobook.entries import (
     Written,
 )
 from combobook.measures import Coats, Reading
+from combobook.past import PastEdition, Withdrawn
 from combobook.problems import Place
 
 Layers = tuple[str, ...]
@@ -148,4 +149,7 @@ class Book:
     links: Mapping[tuple[str, str], Link] = field(default_factory=dict)
     """(path of the entry, target as written in its Markdown) to what it names."""
     photos: tuple[str, ...] = ()
-    """File names in photos/ that exist, sorted."""
+    """File names in photos/ that exist, sorted, without those of withdrawn tiles."""
+    editions: tuple[PastEdition, ...] = ()
+    """Closed ones, by date."""
+    withdrawn: tuple[Withdrawn, ...] = ()

@@ -15,6 +15,7 @@ from typing import Generic, TypeVar
 
 from combobook.cones import Cone, ConeRange
 from combobook.measures import CoatRange, Coats, Paper, Reading, Span
+from combobook.past import PastEdition, Withdrawn
 from combobook.problems import Place
 
 T = TypeVar("T", covariant=True)
@@ -383,5 +384,8 @@ class Entries:
     """
     withheld_layerings: tuple[tuple[str, str], ...] = ()
     """(base, top) as written in combination entries that are withheld: such a pair has an entry."""
+    editions: tuple[PastEdition, ...] = ()
+    """Those that were closed, by date."""
+    withdrawn: tuple[Withdrawn, ...] = ()
     refused: frozenset[tuple[str, str]] = frozenset()
     """(path, field) whose text has a problem already and counts as NOT_KNOWN; of a log row (`path:line`, column)."""

@@ -83,11 +83,22 @@ class RawLog:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RawEdition:
+    """A closed edition's file, as JSON has it."""
+
+    path: str
+    stem: str
+    value: object
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RawEntries:
     """What `parse` gives, in order of path."""
 
     studio: RawEntry | None
     entries: tuple[RawEntry, ...]
     logs: tuple[RawLog, ...]
+    editions: tuple[RawEdition, ...]
+    withdrawn: RawLog | None
     broken: tuple[Source, ...]
     """Files that could not be read or parsed, each with its problem: what they say is unknown, not wrong."""

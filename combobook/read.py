@@ -20,6 +20,9 @@ PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".heic")
 MOST_BYTES = 1_000_000
 """A text of ours is a page or a class's log; a larger file is something else, and would only slow everybody down."""
 
+MOST_BYTES_EDITION = 50_000_000
+"""A closed edition of a very large shelf has about two kilobytes a layering."""
+
 # What no text of ours can hold: the control characters, and marks that only belong at the start of a file.
 _UNREADABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff\ufffe\uffff]")
 
@@ -94,7 +97,7 @@ class _Reading:
                 self._photo(inner, path)
             elif not self._known(item.name, inner.name):
                 self._stray(path, self._ending_due(item.name))
-            elif item.name in ENTRY_FOLDERS or (inner.name.endswith(".csv") and item.name == "logs"):
+            elif inner.name != "columns.yaml":
                 self._text(inner.path, path, item.name)
 
     def _listed(self, folder: str | Path, path: str) -> Iterator[os.DirEntry[str]]:
@@ -151,8 +154,9 @@ class _Reading:
         if not self._leads_inside(file, path):
             self._known_only_by_name(path, folder)
             return
+        most = MOST_BYTES_EDITION if folder == "editions" else MOST_BYTES
         try:
-            data = _bytes_of(os.path.realpath(file))
+            data = _bytes_of(os.path.realpath(file), most)
         except OSError as error:
             self._problem(
                 path,
@@ -163,20 +167,20 @@ class _Reading:
             data = b""
             bad = True
         else:
-            bad = data is None or self._is_bad(data, path)
+            bad = data is None or self._is_bad(data, path, most)
             if data is None:
                 self._special(path)
         stem = path.rpartition("/")[2].rpartition(".")[0]
         text = (
-            "" if not data or len(data) > MOST_BYTES else _with_plain_ends(data.decode("utf-8-sig", errors="replace"))
+            "" if not data or len(data) > most else _with_plain_ends(data.decode("utf-8-sig", errors="replace"))
         )
         source = Source(path=_shown(path), folder=folder, stem=_shown(stem), text=text)
         (self.unread if bad else self.sources).append(source)
 
-    def _is_bad(self, data: bytes, path: str) -> bool:
+    def _is_bad(self, data: bytes, path: str, most: int) -> bool:
         """True, with the problem reported, where these bytes are no text of ours."""
-        if len(data) > MOST_BYTES:
-            message = f"this file has more than {MOST_BYTES // 1_000_000} MB, the most a text of ours may have"
+        if len(data) > most:
+            message = f"this file has more than {most // 1_000_000} MB, the most a text of ours may have"
             self._problem(
                 path,
                 code="too-large",
@@ -258,13 +262,13 @@ class _Reading:
         self.problems.append(Problem(place=place, severity=severity, code=code, message=message, help=help))
 
 
-def _bytes_of(file: str) -> bytes | None:
+def _bytes_of(file: str, most: int) -> bytes | None:
     """The first bytes of an ordinary file (one more than the most allowed), None for anything else."""
     # A pipe must not hang the reading, and no link may be swapped in after it was looked at.
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
     handle = os.open(file, flags)
     with os.fdopen(handle, "rb") as stream:
-        return stream.read(MOST_BYTES + 1) if stat.S_ISREG(os.fstat(handle).st_mode) else None
+        return stream.read(most + 1) if stat.S_ISREG(os.fstat(handle).st_mode) else None
 
 
 def _with_plain_ends(text: str) -> str:

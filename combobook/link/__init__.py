@@ -11,12 +11,15 @@ from combobook.link.combinations import Linking, combinations, reports
 from combobook.link.markdown_links import links
 from combobook.link.names import Names, said_twice, warning
 from combobook.link.tiles import by_layers, tiles
+from combobook.link.withdrawn import photos_of, without_withdrawn
 from combobook.problems import Problem
 
 
 def link(entries: Entries, photos: tuple[str, ...]) -> tuple[Book | None, tuple[Problem, ...]]:
     """The book, and every problem that needs more than one entry to see; no book without a usable studio.yaml."""
+    entries, gone = without_withdrawn(entries)
     linking = _linking(entries, photos)
+    linking.withdrawn_rows, linking.withdrawn_photos = gone, photos_of(gone)
     linking.doubled = _doubled(linking)
     layerings = combinations(linking)
     its_reports = reports(linking)
@@ -39,7 +42,9 @@ def link(entries: Entries, photos: tuple[str, ...]) -> tuple[Book | None, tuple[
         tiles=its_tiles,
         tiles_of=by_layers(its_tiles),
         links=its_links,
-        photos=tuple(sorted(photos)),
+        photos=tuple(sorted(set(photos) - linking.withdrawn_photos)),
+        editions=entries.editions,
+        withdrawn=entries.withdrawn,
     )
     return book, tuple(linking.problems)
 

@@ -203,10 +203,20 @@ def unused_photos(seen: Seen) -> Iterator[Problem]:
     """Files in photos/ that nothing names."""
     withheld = {word for folder, word in seen.link.entries.withheld if folder == "photos"}
     for name in seen.link.photos:
-        if name not in seen.link.photos_named and name.casefold() not in withheld:
+        if name not in seen.link.photos_named | seen.link.withdrawn_photos and name.casefold() not in withheld:
             message = f"nobody uses photos/{name}"
             fix = "name it in a log row's or a combination's `photo`, or take it out of photos/"
             yield warning(Place(path=f"photos/{name}", line=1), "unused-photo", message, fix)
+
+
+def withdrawn_and_still_there(seen: Seen) -> Iterator[Problem]:
+    """A withdrawn tile's row and picture: nothing shows them, but they lie in the folder."""
+    for row in seen.link.withdrawn_rows:
+        photo = row.photo.value if isinstance(row.photo.value, str) else ""
+        what = f"its row and photos/{photo} are" if photo in seen.link.photos else "its row is"
+        message = f"tile {row.tile.value} was withdrawn, and {what} still here"
+        fix = "delete the row" + (f" and the file photos/{photo}" if photo in seen.link.photos else "")
+        yield warning(row.tile.place, "withdrawn-still-there", message, fix, len(row.tile.value))
 
 
 CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
@@ -217,4 +227,5 @@ CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
     dates_to_come,
     lots,
     unused_photos,
+    withdrawn_and_still_there,
 )

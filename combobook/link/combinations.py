@@ -13,6 +13,7 @@ from combobook.entries import (
     Firing,
     Glaze,
     LabReportEntry,
+    LogRow,
     Status,
     Unknown,
     Written,
@@ -35,6 +36,9 @@ class Linking:
         self.doubled: frozenset[str] = frozenset()
         self.problems: list[Problem] = []
         self.photos_named: set[str] = set()
+        self.withdrawn_rows: tuple[LogRow, ...] = ()
+        self.withdrawn_photos: frozenset[str] = frozenset()
+        """Pictures of withdrawn tiles: as if nobody had named them, wherever they are named."""
         self.layerings_left_out: list[tuple[str, str]] = list(entries.withheld_layerings)
         """(base, top) as written in entries that have a problem of their own: such a pair has an entry."""
         self.tiles_left_out: set[str] = {word.upper() for folder, word in entries.withheld if folder == "tiles"}
@@ -51,6 +55,8 @@ class Linking:
     def photo(self, word: Written[str | Unknown]) -> Written[str | Unknown]:
         """Notes a photo as used; not known, with a problem, where photos/ has no such file."""
         name = word.value
+        if isinstance(name, str) and name in self.withdrawn_photos:
+            return Written(value=NOT_KNOWN, place=word.place, field_line=word.field_line)
         if not isinstance(name, str) or name in self._photos:
             self.photos_named.update([name] if isinstance(name, str) else ())
             return word

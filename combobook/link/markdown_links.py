@@ -122,7 +122,7 @@ def _known(link: Linking, combinations: Mapping[str, Combination]) -> dict[str, 
         **{c.id: c.id for c in combinations.values()},
         **{posixpath.basename(c.path).removesuffix(".md"): c.id for c in combinations.values()},
     }
-    known["photos"] = {name: name for name in link.photos}
+    known["photos"] = {name: name for name in link.photos} | dict.fromkeys(link.withdrawn_photos, "")
     return known
 
 

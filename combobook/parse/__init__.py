@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from combobook.parse.editions import edition
 from combobook.parse.front_matter import entry, studio
 from combobook.parse.table import log
 from combobook.problems import Problem
-from combobook.raw import RawEntries, RawEntry, RawLog
+from combobook.raw import RawEdition, RawEntries, RawEntry, RawLog
 from combobook.sources import Content, Source
 
 
@@ -14,6 +15,8 @@ def parse(content: Content) -> tuple[RawEntries, tuple[Problem, ...]]:
     problems: list[Problem] = []
     entries: list[RawEntry] = []
     logs: list[RawLog] = []
+    editions: list[RawEdition] = []
+    withdrawn = None
     broken: list[Source] = list(content.unread)
     the_studio = None
     for source in content.sources:
@@ -21,6 +24,13 @@ def parse(content: Content) -> tuple[RawEntries, tuple[Problem, ...]]:
             table, found = log(source)
             logs += [table] if table else []
             whole = table is not None
+        elif source.folder == "editions" and source.stem == "withdrawn" and source.path.endswith(".csv"):
+            withdrawn, found = log(source)
+            whole = withdrawn is not None
+        elif source.folder == "editions":
+            past, found = edition(source)
+            editions += [past] if past else []
+            whole = past is not None
         elif source.folder:
             raw, found = entry(source)
             entries += [raw] if raw else []
@@ -30,6 +40,12 @@ def parse(content: Content) -> tuple[RawEntries, tuple[Problem, ...]]:
             whole = the_studio is not None
         problems += found
         broken += [] if whole else [source]
-    return RawEntries(studio=the_studio, entries=tuple(entries), logs=tuple(logs), broken=tuple(broken)), tuple(
-        problems
+    raw_entries = RawEntries(
+        studio=the_studio,
+        entries=tuple(entries),
+        logs=tuple(logs),
+        editions=tuple(editions),
+        withdrawn=withdrawn,
+        broken=tuple(broken),
     )
+    return raw_entries, tuple(problems)

@@ -7,8 +7,10 @@ from typing import TypeVar
 
 from combobook.claims import claims
 from combobook.entries import Entries, LogRow, Studio
+from combobook.past import PastEdition
 from combobook.problems import Place, Problem
 from combobook.raw import RawEntries, RawEntry, RawLog
+from combobook.validate.editions import bound, withdrawn
 from combobook.validate.entry import Fields, claim_problem
 from combobook.validate.known import unknown_fields
 from combobook.validate.log import column_names, log
@@ -34,6 +36,8 @@ def validate(raw: RawEntries) -> tuple[Entries, tuple[Problem, ...]]:
         reports=run.all(raw, "lab", "ware", report),
         pages=run.all(raw, "pages", "title", page),
         rows=tuple(row for table in raw.logs for row in run.log(table)),
+        editions=run.editions(raw),
+        withdrawn=withdrawn(raw.withdrawn, run.problems) if raw.withdrawn else (),
         withheld=run.withheld.words(raw.broken),
         withheld_layerings=run.withheld.layerings(raw.broken),
         refused=frozenset(run.refused),
@@ -55,6 +59,11 @@ class _Validating:
         """All entries of a folder that could be typed."""
         found = (self._one(entry, stands_at, typed) for entry in raw.entries if entry.folder == folder)
         return tuple(entry for entry in found if entry is not None)
+
+    def editions(self, raw: RawEntries) -> tuple[PastEdition, ...]:
+        """The closed editions that could be typed, by date."""
+        found = (bound(each, self.problems) for each in raw.editions)
+        return tuple(sorted((each for each in found if each is not None), key=lambda each: each.order))
 
     def studio(self, raw: RawEntry) -> Studio | None:
         return self._one(raw, "", studio)
