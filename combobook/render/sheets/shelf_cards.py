@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from combobook.edition import Edition
 from combobook.entries import Unknown
 from combobook.problems import Problem
@@ -95,21 +93,18 @@ def shelf_cards(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, .
 
 
 def _partners(edition: Edition) -> Mapping[str, tuple[LayeringVerdict, ...]]:
-    """Of each glaze its layerings on the chart: the kindest verdict first, then most tiles and firings, then the name."""
+    """Of each glaze its layerings on the chart: kindest on food, then most tiles and firings, then by name."""
     found: dict[str, list[LayeringVerdict]] = {}
     for verdict in pairs_on_the_shelf(edition):
         if on_chart(verdict):
             found.setdefault(verdict.base.id, []).append(verdict)
             found.setdefault(verdict.top.id, []).append(verdict)
-    return {
-        glaze: tuple(sorted(some, key=lambda v: (-v.food.level, -v.evidence.tiles, -v.evidence.firings, _other(v, glaze))))
-        for glaze, some in found.items()
-    }
+    return {glaze: tuple(sorted(some, key=lambda v: _order(v, glaze))) for glaze, some in found.items()}
 
 
-def _other(verdict: LayeringVerdict, glaze: str) -> tuple[str, str]:
-    other = verdict.top if verdict.base.id == glaze else verdict.base
-    return other.name.value.casefold(), verdict.id
+def _order(verdict: LayeringVerdict, glaze: str) -> tuple[int, int, int, str, str]:
+    other, seen = verdict.top if verdict.base.id == glaze else verdict.base, verdict.evidence
+    return -verdict.food.level, -seen.tiles, -seen.firings, other.name.value.casefold(), verdict.id
 
 
 def _card(

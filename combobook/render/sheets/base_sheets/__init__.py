@@ -16,7 +16,7 @@ PATH, HANG_PATH = "print/base-sheets.pdf", "print/base-sheets-to-hang.pdf"
 
 
 def base_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """One sheet of `paper` or more for each first glaze on the shelf, legible from 1.25 m: twice, with pictures and to hang.
+    """A sheet of `paper` or more for each first glaze on the shelf, legible from 1.25 m: with pictures, and to hang.
 
     With pictures: up to six tops a sheet. To hang: empty places for the tiles themselves, as many as the paper holds,
     six at most; for those whose printer is black and white, and for those who would rather show the tile.

@@ -38,6 +38,8 @@ class BaseCardView:
     tile: TileView | None
     place: str
     """What stands in an empty place."""
+    place_size: str
+    """Of a place to hang a tile: how large a tile it holds."""
     name: tuple[Line, ...]
     coats: tuple[str, ...]
     food: str

@@ -29,7 +29,7 @@ from combobook.render.sheets.frame import Frame, frame
 
 PLACE = (50.0, 84.0)
 """mm: the place for a tile; it is cut down to `_LEAST_HIGH` where the paper asks for that (house)."""
-_LEAST_HIGH = 74.0
+_LEAST_HIGH = 70.0
 _GAP, _PAD, _KEY = 4.0, 1.5, 3.6
 _BESIDE = 24.0
 """mm of small print that stand beside a place at least."""
@@ -135,6 +135,9 @@ def _card(edition: Edition, way: _Way, told: ChartCard) -> BaseCardView:
         style=f"height:{mm(way.card)}",
         tile=None,
         place=edition.words("base_sheets.place"),
+        place_size=edition.words(
+            "base_sheets.place_size", wide_down_mm=int(PLACE[0]), high_down_mm=int(way.place)
+        ),
         name=fold.name,
         coats=fold.coats,
         food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
