@@ -161,7 +161,7 @@ def off_shelf(verdict: LayeringVerdict, words: Words) -> str:
 
 
 def best_picture(edition: Edition, verdict: LayeringVerdict | GlazeVerdict) -> PictureView | None:
-    """The entry's own photo, else that of a tile of the judged coats, else of any tile."""
+    """The entry's own photo, else that of a tile of the judged coats, else of any tile; one fired as meant first."""
     entry = verdict.entry if isinstance(verdict, LayeringVerdict) else None
     wanted = entry.photo.value if entry is not None and isinstance(entry.photo.value, str) else ""
     tiles = [t for t in verdict.tiles if t.photo.value in edition.pictures]
@@ -170,7 +170,16 @@ def best_picture(edition: Edition, verdict: LayeringVerdict | GlazeVerdict) -> P
         if not isinstance(verdict, LayeringVerdict) or verdict.coats is None
         else (verdict.coats.base, verdict.coats.top)
     )
-    tiles.sort(key=lambda t: (t.photo.value != wanted, t.coats != judged, not t.fired, t.place))
+    fires, words = edition.judged.tile_fire, edition.words
+    tiles.sort(
+        key=lambda t: (
+            t.photo.value != wanted,
+            t.coats != judged,
+            not t.fired,
+            bool(off_aim(fires.get(t.place), words)),
+            t.place,
+        )
+    )
     if wanted in edition.pictures and (not tiles or tiles[0].photo.value != wanted):
         return _untold(edition, edition.pictures[wanted], verdict)
     return tile_picture(edition, tiles[0]) if tiles else None

@@ -111,6 +111,11 @@ HUB: tuple[tuple[str, str, Callable[[Desk], str]], ...] = (
     ("unseen", "#unseen", lambda desk: _marks(desk, not_looked_over(desk))),
     ("waiting", "#waiting", lambda desk: _marks(desk, not_fired(desk))),
     ("apart", "#apart", lambda desk: _kinds(desk, retest.disagreeing(desk))),
+    (
+        "plan",
+        "../print/plan.pdf",
+        lambda desk: _counted(desk, "tiles", desk.edition.plan.tiles if desk.edition.plan else ()),
+    ),
     ("retest", retest.PATH, lambda desk: _counted(desk, "glazes", retest.glazes_again(desk))),
     ("labels", labels.PATH, lambda desk: _counted(desk, "glazes", labels.to_read(desk))),
     ("firings", "firings.html", lambda desk: _counted(desk, "firings", desk.book.firings)),
@@ -119,8 +124,10 @@ HUB: tuple[tuple[str, str, Callable[[Desk], str]], ...] = (
 
 
 def hub(desk: Desk) -> tuple[HubLine, ...]:
-    """What there is to see to, counted."""
-    return tuple(_hub_line(desk, *line) for line in HUB)
+    """What there is to see to, counted; a sheet only where it was made."""
+    sheets = {f"../{path}" for path in desk.edition.sheets}
+    lines = (line for line in HUB if not line[1].startswith("../") or line[1] in sheets)
+    return tuple(_hub_line(desk, *line) for line in lines)
 
 
 def _hub_line(desk: Desk, key: str, href: str, count: Callable[[Desk], str]) -> HubLine:
