@@ -77,9 +77,14 @@ def on_chart(verdict: LayeringVerdict) -> bool:
 
 
 def mark_order(glaze: Glaze) -> tuple[tuple[tuple[int, str], ...], str]:
+    """Glazes in the order of their marks."""
+    return as_people_sort(glaze.mark.value), glaze.id
+
+
+def as_people_sort(mark: str) -> tuple[tuple[int, str], ...]:
     """Marks as people sort them: `2` before `10`, `a` beside `A`."""
-    parts = re.findall(r"\d+|\D+", glaze.mark.value.casefold())
-    return tuple((int(p), "") if p.isdigit() else (-1, p) for p in parts), glaze.id
+    parts = re.findall(r"\d+|\D+", mark.casefold())
+    return tuple((int(p), "") if p.isdigit() else (-1, p) for p in parts)
 
 
 def chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:

@@ -22,6 +22,7 @@ from combobook.render.contact.layout import (
     lines_of,
     measures,
 )
+from combobook.render.sheets.cut import too_small
 from combobook.render.sheets.frame import frame, printed
 
 PATH = "print/contact-sheets.pdf"
@@ -60,7 +61,7 @@ class BlockView:
 def contact_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     """The sheets as a PDF at `print/contact-sheets.pdf` on the studio's `paper`; none without a fired tile.
 
-    Nor on paper too small for one tile at half size beside its words.
+    Paper too small for one tile at half size beside its words gives a warning and no sheets.
     """
     groups = contact_groups(edition)
     shown = [tile.picture.picture for tile in all_tiles(groups) if tile.picture is not None]
@@ -70,8 +71,10 @@ def contact_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem
     title = edition.words("contact.title")
     furnished = frame(edition, title, edition.book.studio.paper.value, key=(), drawings=drawings)
     by = measures(furnished.width, furnished.height, furnished.sizes)
-    if by is None or not groups:
+    if not groups:
         return {}, ()
+    if by is None:
+        return {}, (too_small(edition, "contact-sheets.pdf"),)
     files: dict[str, bytes] = {}
     pages = tuple(tuple(_block(edition, block, files) for block in page) for page in laid_out(groups, by))
     return printed(

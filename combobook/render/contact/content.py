@@ -11,12 +11,13 @@ from combobook.entries import NOT_KNOWN, Firing, Glaze, KilnShelf, Unknown
 from combobook.pictures import Picture
 from combobook.problems import Place
 from combobook.render.cards import PictureView, measured, off_aim, tile_coats, tile_fired, tile_picture
+from combobook.render.chart.content import as_people_sort
 from combobook.wording import Words, colour_words
 
 CANVAS_MM, TILE_MM = (72, 96), (52, 86)
 """A drawing's canvas, and the part of it that its tile takes with 1 mm about it: width, height."""
 
-_Key = tuple[str | tuple[int, ...], ...]
+_Key = tuple[str | tuple[int, ...] | tuple[tuple[int, str], ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,14 +126,14 @@ def _group(
 
 
 def _by_mark(tile: TestTile) -> _Key:
-    return (tile.tile.value, tile.coats)
+    return (as_people_sort(tile.tile.value), tile.coats)
 
 
 def _by_layers(tile: TestTile) -> _Key:
     """The same layers beside each other, then the same coats, then the same clay."""
     top = tile.top.name.value.casefold() if tile.top is not None else ""
     clay = tile.clay.name.value.casefold() if tile.clay is not None else ""
-    return (tile.base.name.value.casefold(), top, tile.coats, clay, tile.tile.value)
+    return (tile.base.name.value.casefold(), top, tile.coats, clay, as_people_sort(tile.tile.value))
 
 
 def _shown(edition: Edition, tile: TestTile) -> ContactTile:

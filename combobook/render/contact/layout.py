@@ -90,7 +90,8 @@ def measures(width: float, height: float, sizes: Sizes) -> Measures | None:
     mark = 1.25 * sizes.name_most
     made = Measures(
         columns=columns, column=column, words=column - TILE_WIDE - BESIDE, mark=mark, name=sizes.name_most,
-        small=sizes.small, small_line=sizes.small_line, head=1.25 * mark + 2, part=1.3 * sizes.name_most + 2.5, room=height,
+        small=sizes.small, small_line=sizes.small_line, head=1.25 * mark + 2, part=1.3 * sizes.name_most + 2.5,
+        room=height,
     )  # fmt: skip
     return made if made.head + made.part + TILE_HIGH + GAP <= height else None
 
@@ -118,6 +119,8 @@ def laid_out(groups: Iterable[ContactGroup], by: Measures) -> tuple[Blocks, ...]
                 left = by.room
             pages[-1].append(block)
             left -= height
+        if group.kind == "firing":
+            left = 0.0
     return tuple(tuple(page) for page in pages)
 
 
