@@ -33,7 +33,7 @@ UNIT_MM = 0.25
 """A unit of the drawing on paper: its lines are 0.3 to 0.9 mm wide at any scale."""
 INK, ACCENT, PAPER = "#1f1d1a", "#2b4c63", "#ffffff"
 _GAP = 8.0
-_COLOURS = Colours(ink=INK, accent=ACCENT, paper=PAPER)
+COLOURS = Colours(ink=INK, accent=ACCENT, paper=PAPER)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,11 +71,11 @@ def profile_for_print(
         return PrintProfile(drawing=Markup(""), width_mm=0, height_mm=0, why_not=why_not)
     pot, zones = pot_of(form, scale / UNIT_MM), zones_of(band, form, words)
     letters = letters_mm / UNIT_MM
-    parts = [drawn_pot(pot, band, zones, f"{ident}-pot", _COLOURS)]
+    parts = [drawn_pot(pot, band, zones, f"{ident}-pot", COLOURS)]
     texts, wide, tall = _labels(pot, zones, letters)
     parts.append(texts)
     if is_plate(form) and band.inside is not None:
-        size, inner = plate_above(pot, band, f"{ident}-above", _COLOURS)
+        size, inner = plate_above(pot, band, f"{ident}-above", COLOURS)
         parts.append(f'<g transform="translate(0 {tall + _GAP:.1f})">{inner}</g>')
         told, x = inside_words(band, words, "above"), size + _GAP
         parts.append(_text(x, tall + _GAP + size / 2 + letters / 3, told, letters))
@@ -118,7 +118,7 @@ def _key(band: Band, words: Words, letters: float, tall: float) -> tuple[str, fl
         y = tall + letters * LEADING
         x = 0.0
         if kind:
-            parts.append(f'<g transform="translate(0 {y - letters / 3 - 8:.1f})">{swatch(kind, _COLOURS)}</g>')
+            parts.append(f'<g transform="translate(0 {y - letters / 3 - 8:.1f})">{swatch(kind, COLOURS)}</g>')
             x = 34.0
         parts.append(_text(x, y, line, letters))
         wide, tall = max(wide, x + width(line, letters)), tall + letters * LEADING

@@ -42,21 +42,29 @@ def filled(theme: Theme, template: str, **views: object) -> str:
 
 
 def sheet(
-    html: str, *, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes], path: str
-) -> tuple[bytes, tuple[Problem, ...]]:
+    html: str, *, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes], path: str,
+    pages: dict[str, int] | None = None,
+) -> tuple[bytes, tuple[Problem, ...]]:  # fmt: skip
     """The PDF of a document (PDF/UA-1), and whatever WeasyPrint had to say about it as problems at `path`.
 
     `style` names style sheets under the theme's style/, in order; `files` are the pictures by the names the HTML uses. The
     fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
+    `pages`, where given, is filled with the page of each anchor, counted from 1.
     """
     # Imported here: it takes 0.4 s, and only sheets need it.
     from weasyprint import HTML
 
     fetcher = _fetcher(files)
     css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
+
+    def finisher(document: Any, made: Any) -> None:
+        finish(document, made)
+        if pages is not None:
+            pages.update((anchor, n) for n, page in enumerate(document.pages, 1) for anchor in page.anchors)
+
     with _heard() as said, _collector_off():
         pdf = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).write_pdf(
-            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1", finisher=finish
+            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1", finisher=finisher
         )
     problems = tuple(
         Problem(
