@@ -11,8 +11,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 from itertools import pairwise
+from pathlib import Path
 
 WHOLE_CONES: tuple[str, ...] = (
     tuple(f"0{n}" for n in range(22, 9, -1))
@@ -76,7 +76,7 @@ def read_cone(text: str) -> Cone | None:
 
 @cache
 def _table() -> dict[str, tuple[int | None, ...]]:
-    text = resources.files("combobook").joinpath("figures/cones.csv").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("figures").joinpath("cones.csv").read_text(encoding="utf-8")
     rows = csv.DictReader(text.splitlines())
     return {
         row["cone"]: tuple(int(row[f"C_at_{rate}_C_per_h"]) if row[f"C_at_{rate}_C_per_h"] else None for rate in RATES)

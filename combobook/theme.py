@@ -6,7 +6,7 @@ A theme is a folder under themes/ (in a checkout) or combobook/themes/ (in a whe
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -80,11 +80,32 @@ def load_theme(
     root = themes_folder()
     folders = tuple(dict.fromkeys((root / name, root / BASIC_THEME)))
     words = next(f / "words" / f"{language}.yaml" for f in folders if (f / "words" / f"{language}.yaml").is_file())
-    table = _table(
-        yaml.compose(words.read_text(encoding="utf-8"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
-    )
-    assert isinstance(table, dict)
-    return Theme(name=name, language=language, folders=folders, table=table), ()
+    return Theme(name=name, language=language, folders=folders, table=_WordsFile(words)), ()
+
+
+class _WordsFile(Mapping[str, object]):
+    """A words file as the table it holds, read when somebody first asks for a word: `check` asks for none."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._read: dict[str, object] | None = None
+
+    def _all(self) -> dict[str, object]:
+        if self._read is None:
+            loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+            table = _table(yaml.compose(self._path.read_text(encoding="utf-8"), Loader=loader))
+            assert isinstance(table, dict)
+            self._read = table
+        return self._read
+
+    def __getitem__(self, key: str) -> object:
+        return self._all()[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._all())
+
+    def __len__(self) -> int:
+        return len(self._all())
 
 
 def _table(node: object) -> object:

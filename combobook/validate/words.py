@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from enum import Enum
 from fractions import Fraction
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import TypeVar
 from urllib.parse import urlsplit
 
@@ -115,9 +115,8 @@ def date(text: str) -> dt.date | Refusal:
 
 @cache
 def _papers() -> Mapping[str, Paper]:
-    rows = csv.DictReader(
-        resources.files("combobook").joinpath("figures/paper_sizes.csv").read_text("utf-8").splitlines()
-    )
+    table = Path(__file__).parents[1] / "figures" / "paper_sizes.csv"
+    rows = csv.DictReader(table.read_text("utf-8").splitlines())
     return {r["name"].casefold(): Paper(r["name"], Fraction(r["width_mm"]), Fraction(r["height_mm"])) for r in rows}
 
 
