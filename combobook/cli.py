@@ -134,6 +134,68 @@ def plan(folder: Path, to: Path, **asked: int | None) -> int:
 
 @commands.command()
 @_FOLDER
+def bind(folder: Path) -> int:
+    """Close this term's edition: what it says is kept, and the next edition tells what changed."""
+    from combobook import closing, pipeline
+    from combobook.progress import Silent
+
+    _must_be_there(folder)
+    checked = pipeline.check(folder, Silent())
+    edition = pipeline.unpictured(checked)
+    if edition is None or pipeline.stops(checked.problems, strict=False):
+        errors = tuple(problem for problem in checked.problems if problem.is_error)
+        print_problems(errors, lines_of(checked.content, errors), f"{shown(folder)}/")
+        _say("nothing was closed: an edition is closed without an error")
+        return PROBLEMS
+    done = closing.bind(edition, folder)
+    if isinstance(done, closing.Refused):
+        _say(f"error: {done.message}\nhelp: {done.help}")
+        return PROBLEMS
+    name = edition.book.studio.edition.value
+    click.echo(
+        f"{name} is closed: {done.layerings} layerings and {done.glazes} glazes in {shown(folder / done.path)}.\n"
+        "Next: write the new edition's name and date into studio.yaml; from then on the book says what changed."
+    )
+    return FINE
+
+
+@commands.command()
+@click.argument("tile")
+@_FOLDER
+def withdraw(tile: str, folder: Path) -> int:
+    """Take a tile's picture and row out of the book and of every edition, from the next publish on."""
+    import datetime as dt
+
+    from combobook import closing, pipeline
+    from combobook.progress import Silent
+
+    _must_be_there(folder)
+    checked = pipeline.check(folder, Silent())
+    if checked.book is None or checked.judged is None:
+        print_problems(checked.problems, lines_of(checked.content, checked.problems), f"{shown(folder)}/")
+        return PROBLEMS
+    today = dt.date.today()  # noqa: DTZ011  # The day in this room.
+    done = closing.withdraw(checked.book, checked.judged, checked.entries.rows, tile, folder, today)
+    if isinstance(done, closing.Refused):
+        raise click.UsageError(f"{done.message}; {done.help}")
+    since = "was withdrawn before" if done.already else "is withdrawn"
+    click.echo(f"tile {done.tile} {since}: publish, and no page, sheet or edition shows it.")
+    if done.rows or done.photos:
+        click.echo("It still lies in the folder. Delete:")
+    for place in done.rows:
+        click.echo(f"    {shown(folder)}/{place.at}   its row")
+    for photo in done.photos:
+        click.echo(f"    {shown(folder)}/photos/{photo}")
+    if done.kinder:
+        _say(
+            f"warning: without this tile the book is kinder about {', '.join(done.kinder)}. If it showed a fault or a "
+            "run, write that into those entries (`keep off food`, or the glaze's `flow`), or test them again."
+        )
+    return FINE
+
+
+@commands.command()
+@_FOLDER
 @_TO
 @_STRICT
 def show(folder: Path, to: Path, strict: bool) -> int:

@@ -187,8 +187,7 @@ def _changed(before: PastVerdict, now: PastVerdict) -> Changed:
         now=now,
         food=(before.food_level, before.food_ware) != (now.food_level, now.food_ware),
         movement=(before.to_do, before.catch_plate) != (now.to_do, now.catch_plate),
-        evidence=(before.evidence_level, before.tiles, before.firings)
-        != (now.evidence_level, now.tiles, now.firings),
+        evidence=(before.evidence_level, before.tiles, before.firings) != (now.evidence_level, now.tiles, now.firings),
         came=tuple(r.says for r in (*now.food_reasons, *now.movement_reasons) if r.says not in said),
         went=tuple(r.says for r in (*before.food_reasons, *before.movement_reasons) if r.says not in says),
     )

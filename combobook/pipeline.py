@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 from combobook.book import Book
+from combobook.entries import Entries
 from combobook.judge import judge, judge_every_pair
 from combobook.link import link
 from combobook.parse import parse
@@ -39,6 +40,7 @@ class Checked:
     """A folder read as far as it goes: everything found, and the authors' lines to show with it."""
 
     content: Content
+    entries: Entries
     book: Book | None
     theme: Theme | None
     judged: Judged | None
@@ -64,7 +66,8 @@ def check(folder: Path, progress: Progress) -> Checked:
     book = run("link", link, entries, content.photos)
     theme = run("theme", _theme, book)
     judged = run("judge", judge, book) if book else None
-    return Checked(content=content, book=book, theme=theme, judged=judged, problems=in_order(run.problems))
+    problems = in_order(run.problems)
+    return Checked(content=content, entries=entries, book=book, theme=theme, judged=judged, problems=problems)
 
 
 def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False) -> Published:
@@ -114,6 +117,20 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     return _ended(checked, run, out, () if stops((*run.problems, *out.problems), strict) else sorted(files))
 
 
+def unpictured(checked: Checked) -> Edition | None:
+    """The edition without its pictures, for what needs its words alone; None where no book could be made."""
+    from combobook.edition import Edition
+    from combobook.wording import Words
+
+    book, theme, judged = checked.book, checked.theme, checked.judged
+    if book is None or theme is None or judged is None:
+        return None
+    words = Words(theme.table, book.studio.units.value)
+    return Edition(
+        book=book, judged=judged, pictures={}, theme=theme, words=words, problems=checked.problems
+    )
+
+
 def asked(book: Book) -> Asked:
     """The class that the studio says it has."""
     studio = book.studio
@@ -127,29 +144,22 @@ def plan_next(
 
     `asked_for` overrides what the studio says of its class (fields of `plans.Asked`). No edition where errors stand.
     """
-    from combobook.edition import Edition
     from combobook.plan import plan
     from combobook.publish import publish as put
     from combobook.publish import refusals
     from combobook.render.plan_data import plan_data
     from combobook.render.sheets.every import OF_A_PLAN
-    from combobook.wording import Words
 
     checked = check(folder, progress)
     run, out = _Run(progress, checked.problems), _Run(progress, refusals(to, folder))
     book, theme, judged = checked.book, checked.theme, checked.judged
     if book is None or theme is None or judged is None or stops(run.problems, False) or out.problems:
         return _ended(checked, run, out), None
+    edition = unpictured(checked)
+    assert edition is not None, "there is a book"
     pairs = run("judge: every pair", judge_every_pair, book)
-    edition = Edition(
-        book=book,
-        judged=judged,
-        pictures={},
-        theme=theme,
-        words=Words(theme.table, book.studio.units.value),
-        problems=in_order(run.problems),
-        pairs=pairs,
-        plan=run("plan", plan, book, pairs, replace(asked(book), **asked_for)),
+    edition = replace(
+        edition, pairs=pairs, plan=run("plan", plan, book, pairs, replace(asked(book), **asked_for))
     )
     files = _together(
         *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in OF_A_PLAN),
