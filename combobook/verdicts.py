@@ -14,6 +14,7 @@ from fractions import Fraction
 from combobook.book import Combination, LabReport, TestTile
 from combobook.cones import Cone
 from combobook.entries import Clay, Firing, Form, Glaze, KilnShelf
+from combobook.leach import LeachLimit
 from combobook.measures import Coats
 from combobook.problems import Place
 
@@ -61,6 +62,15 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HeldAgainst:
+    """A limit that readings were held against."""
+
+    row: LeachLimit
+    another_ware: bool
+    """The regime has none for this ware, so the stricter of two others was taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LabFinding:
     """A report measured against its limits: `within`, `exceeds` or `cannot be judged`, and why."""
 
@@ -72,6 +82,10 @@ class LabFinding:
     """A limit from memory decided."""
     wording: str
     facts: tuple[tuple[str, object], ...]
+    held_against: tuple[HeldAgainst, ...] = ()
+    """The limits for its ware, lead's first."""
+    counts: tuple[tuple[str, tuple[tuple[str, object], ...]], ...] = ()
+    """What it does to the verdict it stands beside, and why: sentences at `lab.counts.<key>`, with their facts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

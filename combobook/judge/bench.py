@@ -13,6 +13,7 @@ from combobook.judge.evidence import evidence
 from combobook.judge.fire import firing_verdict, peak_problem
 from combobook.judge.headline import counts_named, counts_of_label, deciding_clays, headline, surfaces
 from combobook.judge.lab import findings
+from combobook.judge.lab_counts import counted
 from combobook.judge.load import worst_first
 from combobook.judge.movement import Alone, movement
 from combobook.judge.rows import Fires, Row, rows
@@ -104,7 +105,8 @@ def _judge_alone(bench: _Bench, glaze: Glaze) -> GlazeVerdict:
         findings=bench.reports.get(layers, ()),
         rows=bench.rows(layers),
     )
-    food = headline(layering, counts_of_label(layering))
+    counts = counts_of_label(layering)
+    food = headline(layering, counts)
     moves = movement(layering, None, (Alone(glaze=glaze, rows=layering.rows),))
     forms = tuple(book.forms.values())
     return GlazeVerdict(
@@ -115,7 +117,7 @@ def _judge_alone(bench: _Bench, glaze: Glaze) -> GlazeVerdict:
         bands=bands(layering, food.food_ware, moves, forms, {}),
         surfaces=surfaces(layering, None),
         tiles=tuple(row.tile for row in layering.rows),
-        findings=layering.findings,
+        findings=counted(layering, counts, food),
     )
 
 
@@ -131,7 +133,8 @@ def _judge_layering(bench: _Bench, base_id: str, top_id: str) -> LayeringVerdict
     )
     coats = _coats(book, entry)
     judged = (coats.base, coats.top) if coats else None
-    food = headline(layering, (judged,) if judged else counts_named(layering.rows))
+    counts = (judged,) if judged else counts_named(layering.rows)
+    food = headline(layering, counts)
     moves = movement(layering, judged, tuple(Alone(glaze=each, rows=bench.rows((each.id,))) for each in (base, top)))
     base_bands = {band.form.id: band for band in bench.alone(base).bands}
     return LayeringVerdict(
@@ -147,7 +150,7 @@ def _judge_layering(bench: _Bench, base_id: str, top_id: str) -> LayeringVerdict
         surfaces=surfaces(layering, judged),
         deciding_clays=deciding_clays(layering, food),
         tiles=tuple(row.tile for row in layering.rows),
-        findings=layering.findings,
+        findings=counted(layering, counts, food),
     )
 
 

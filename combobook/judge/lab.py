@@ -10,7 +10,7 @@ from combobook.book import Book, LabReport, Layers
 from combobook.entries import Written
 from combobook.judge.limits import METALS, Basis, Limit, limit
 from combobook.measures import Reading
-from combobook.verdicts import LabFinding
+from combobook.verdicts import HeldAgainst, LabFinding
 
 WITHIN = "within"
 EXCEEDS = "exceeds"
@@ -59,6 +59,7 @@ def from_memory(report: LabReport, metal: str) -> bool:
 def _finding(
     report: LabReport, outcome: str, over: tuple[str, ...], unverified: bool, wording: str, facts: Facts
 ) -> LabFinding:
+    rows = [limit(report.limits.value, report.ware.value, metal) for metal in METALS]
     common: Facts = (("report", report.id), ("limits", report.limits.value.value))
     return LabFinding(
         report=report,
@@ -67,6 +68,7 @@ def _finding(
         unverified=unverified,
         wording=wording,
         facts=(*common, *facts),
+        held_against=tuple(HeldAgainst(row=row.row, another_ware=row.another_ware) for row in rows if row),
     )
 
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 
 from combobook.entries import Limits, Ware
+from combobook.leach import LeachLimit, leach_limits
 
 
 class Basis(Enum):
@@ -32,12 +31,15 @@ class Limit:
     basis: Basis
     from_memory: bool
     """Its status is exactly `from memory`: it can exceed, marked unverified, and lifts nothing."""
+    row: LeachLimit
+    another_ware: bool = False
+    """The regime has none for the ware asked for: this is the stricter of two others."""
 
 
 REGIMES = {"US FDA": Limits.FDA, "Canada": Limits.CANADA, "EU": Limits.EU, "ISO": Limits.ISO}
 """The file's word for each regime a report may name; its other rows are further reading."""
 
-METALS = {"lead": "Pb", "cadmium": "Cd"}
+METALS = ("lead", "cadmium")
 
 _OUR_UNITS = {"ug/mL": "mg/L"}
 _CATEGORY_3 = "Category 3: cooking ware; packaging and storage vessels > 3 L"
@@ -92,12 +94,13 @@ def limit(regime: Limits, ware: Ware, metal: str) -> Limit | None:
     if own is not None or ware not in _OWN_OR_STRICTER:
         return own
     others = (_row(regime, hollow, metal) for hollow in (Ware.SMALL_HOLLOWWARE, Ware.LARGE_HOLLOWWARE))
-    return min((row for row in others if row is not None), key=lambda row: row.amount, default=None)
+    stricter = min((row for row in others if row is not None), key=lambda row: row.amount, default=None)
+    return stricter and replace(stricter, another_ware=True)
 
 
 def _row(regime: Limits, ware: Ware, metal: str) -> Limit | None:
     for category in CATEGORIES[regime].get(ware, ()):
-        found = _table().get((regime, category, METALS[metal]))
+        found = _table().get((regime, category, metal))
         if found is not None:
             return found
     return None
@@ -105,16 +108,16 @@ def _row(regime: Limits, ware: Ware, metal: str) -> Limit | None:
 
 @cache
 def _table() -> Mapping[tuple[Limits, str, str], Limit]:
-    text = resources.files("combobook").joinpath("figures/leach_limits.csv").read_text(encoding="utf-8")
     return {
-        (REGIMES[row["regime"]], row["category"], row["metal"]): Limit(
-            amount=Fraction(row["limit"]),
-            unit=_OUR_UNITS.get(row["unit"], row["unit"]),
-            basis=_basis(REGIMES[row["regime"]], row["basis"]),
-            from_memory=row["status"] == "from memory",
+        (REGIMES[row.regime], row.category, row.metal): Limit(
+            amount=row.amount,
+            unit=_OUR_UNITS.get(row.unit, row.unit),
+            basis=_basis(REGIMES[row.regime], row.basis),
+            from_memory=row.from_memory,
+            row=row,
         )
-        for row in csv.DictReader(text.splitlines())
-        if row["regime"] in REGIMES
+        for row in leach_limits()
+        if row.judged_by
     }
 
 

@@ -13,7 +13,7 @@ from combobook.render.cards import best_picture
 from combobook.render.profiles import legend
 from combobook.render.views.comparisons import colours_view
 from combobook.render.views.desk import Desk
-from combobook.render.views.lab import lab_views
+from combobook.render.views.lab import further_views, lab_views
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, image, known, small_card
 from combobook.render.views.places import place_views
@@ -57,6 +57,7 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
         "handling": tuple(line.value for line in glaze.handling),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),
+        "further": further_views(desk),
         "colours": colours_view(desk, verdict),
         "prose": desk.prose(glaze.body, ROOT, under=2),
         "first": tuple(small_card(desk, each, "then") for each in desk.on.get(glaze.id, ())),

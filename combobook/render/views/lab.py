@@ -8,11 +8,12 @@ from markupsafe import Markup
 
 from combobook.book import LabReport
 from combobook.entries import Unknown
+from combobook.leach import LeachLimit, further_reading
 from combobook.measures import Reading
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import known
-from combobook.verdicts import GlazeVerdict, LabFinding, LayeringVerdict
-from combobook.wording import number
+from combobook.verdicts import GlazeVerdict, HeldAgainst, LabFinding, LayeringVerdict
+from combobook.wording import number, upper_first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +22,9 @@ class LabView:
 
     name: str
     found: str
+    counts: str
+    """What that does to the verdict of this page."""
+    limits: tuple[str, ...]
     surface: str
     readings: tuple[str, ...]
     at: str
@@ -33,6 +37,8 @@ def lab_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict, root: str) ->
         LabView(
             name=desk.text("lab.name", ware=finding.report.ware.value, limits=finding.report.limits.value),
             found=_found(desk, finding),
+            counts=" ".join(desk.words(f"lab.counts.{key}", **dict(facts)) for key, facts in finding.counts),
+            limits=tuple(_limit(desk, held, finding.report.ware.value.value) for held in finding.held_against),
             surface=_surface(desk, finding.report),
             readings=_readings(desk, finding.report),
             at=finding.report.layers_place.at,
@@ -40,6 +46,40 @@ def lab_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict, root: str) ->
         )
         for finding in verdict.findings
     )
+
+
+def further_views(desk: Desk) -> tuple[str, ...]:
+    """The published limits that nothing is judged by, a sentence each, for whoever reads on."""
+    return tuple(
+        desk.text("lab.further_row", regime=row.regime, basis=row.basis, **_figures(row)) + _unverified(desk, row)
+        for row in further_reading()
+    )
+
+
+def _limit(desk: Desk, held: HeldAgainst, ware: str) -> str:
+    """The limit that readings were held against, with its document."""
+    row = held.row
+    basis = "one in four" if row.regime == "EU" else row.basis
+    key = "_".join(basis.replace("(", "").replace(")", "").split())
+    names = {"metal": desk.text(f"lab.limit_metals.{row.metal}"), "basis": desk.text(f"lab.bases.{key}")}
+    instead = f" {desk.text('lab.another_ware', ware=ware)}" if held.another_ware else ""
+    return desk.text("lab.limit", **_figures(row) | names) + instead + _unverified(desk, row)
+
+
+def _figures(row: LeachLimit) -> dict[str, object]:
+    unit = row.unit.replace("ug/mL", "mg/L").replace("dm2", "dm²")  # The two are one.
+    return {
+        "metal": row.metal,
+        "category": row.category.replace("<=", "≤").replace(">=", "≥"),
+        "amount": row.amount,
+        "unit": unit,
+        "document": upper_first(row.cited),
+        "year": row.year.rstrip("."),
+    }
+
+
+def _unverified(desk: Desk, row: LeachLimit) -> str:
+    return f" {desk.text('lab.from_memory')}" if row.from_memory else ""
 
 
 def _found(desk: Desk, finding: LabFinding) -> str:

@@ -9,7 +9,7 @@ from combobook.render.profiles import legend
 from combobook.render.views.account import account_view
 from combobook.render.views.comparisons import colours_view
 from combobook.render.views.desk import Desk, has_page
-from combobook.render.views.lab import lab_views
+from combobook.render.views.lab import further_views, lab_views
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import SmallCard, image, layering_card, small_card
 from combobook.render.views.places import place_views
@@ -75,6 +75,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "legend": legend(desk.words),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),
+        "further": further_views(desk),
         "colours": colours_view(desk, verdict),
         "prose": desk.prose(entry.body, ROOT, under=2) if entry is not None else "",
         "this_way": small_card(desk, verdict, "over"),
