@@ -76,6 +76,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     from combobook.check_output import check_output
     from combobook.edition import Edition
     from combobook.picture import picture
+    from combobook.picture.another_tile import another_tile
     from combobook.plan import plan
     from combobook.publish import publish as put
     from combobook.publish import refusals
@@ -91,6 +92,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     if book is None or theme is None or judged is None or stops(run.problems, strict) or out.problems:
         return _ended(checked, run, out)
     pictures = run("picture", picture, folder, _photographs_shown(book), to.parent / CACHE)
+    run("picture: tags", _nothing_but(another_tile), book, pictures)
     if stops(run.problems, strict):
         return _ended(checked, run, out)
     pairs = run("judge: every pair", judge_every_pair, book)
