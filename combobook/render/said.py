@@ -20,7 +20,7 @@ from combobook.verdicts import (
     TileFire,
     ToDo,
 )
-from combobook.wording import Words
+from combobook.wording import EVIDENCE_KEYS, Words, upper_first
 
 Verdict = GlazeVerdict | LayeringVerdict
 
@@ -58,6 +58,13 @@ def steps(moves: MovementVerdict, glaze: str, words: Words) -> tuple[str, ...]:
     if moves.catch_plate:
         said.append(words("site.running.step_catch"))
     return tuple(said)
+
+
+def trust_means(evidence: Evidence, words: Words) -> str:
+    """What the level of trust means, as a sentence."""
+    one = evidence.level is EvidenceLevel.SEEN_ONCE and evidence.tiles == 1
+    key = "seen_once.means_one" if one else f"{EVIDENCE_KEYS[evidence.level]}.means"
+    return f"{upper_first(words(f'evidence.{key}'))}."
 
 
 def looked_over(evidence: Evidence, words: Words) -> str:

@@ -23,6 +23,8 @@ from combobook.verdicts import EvidenceLevel, LayeringVerdict
 ROOT = "../"
 MOST_NEIGHBOURS = 6
 """Of each kind; the glazes' pages have them all."""
+FEW = 3
+"""A phone shows no more of each kind; with more there is always the link to all of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +36,7 @@ class Neighbours:
     cards: tuple[SmallCard, ...]
     href: str
     all_words: str
-    """A link to all of them; empty where these are all."""
+    """A link to all of them; empty where they are few."""
 
 
 def pages(desk: Desk) -> Iterator[Page]:
@@ -126,7 +128,7 @@ def _some(
     every: tuple[LayeringVerdict, ...], side: str, href: str,
 ) -> Neighbours:  # fmt: skip
     others = tuple(each for each in every[: MOST_NEIGHBOURS + 1] if each.id != verdict.id)[:MOST_NEIGHBOURS]
-    more = len(every) - 1 > len(others)
+    more = len(every) - 1 > FEW
     return Neighbours(
         id=id,
         title=desk.text(key, glaze=glaze),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from combobook.render.said import looked_over
+from combobook.render.said import looked_over, trust_means
 from combobook.render.views.desk import Desk
 from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.pieces import Signed, sign, upper_first
@@ -34,7 +34,7 @@ def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
     return TrustView(
         sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=upper_first(level_words(evidence, words))),
         counts=() if untested else counts,
-        means=upper_first(words(f"evidence.{key}.means")) + ".",
+        means=trust_means(evidence, words),
         looked=looked_over(evidence, words),
         differ=tuple(differ_view(desk, found) for found in evidence.disagreements),
         contrasts=tuple(differ_view(desk, found) for found in evidence.contrasts),

@@ -12,13 +12,13 @@ from combobook.render.cards import tile_coats
 from combobook.render.why.rests import tile_said
 from combobook.render.why.view import Asked, Part, Point
 from combobook.verdicts import EvidenceLevel
-from combobook.wording import EVIDENCE_KEYS, evidence_words, upper_first
+from combobook.wording import evidence_words, upper_first
 
 
 def trust(asked: Asked) -> Part:
     """The level in words with what it means; under it the tiles that disagree, or what made them old."""
     evidence, words = asked.verdict.evidence, asked.words
-    means = f"{upper_first(words(f'evidence.{EVIDENCE_KEYS[evidence.level]}.means'))}."
+    means = said.trust_means(evidence, words)
     looked = said.looked_over(evidence, words)
     apart = tuple(said.apart(found, words) for found in evidence.disagreements)
     return Part(
