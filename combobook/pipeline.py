@@ -75,8 +75,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
     # Imported here so that `check` starts in a blink: pictures, templates and sheets are heavy.
     from combobook.check_output import check_output
     from combobook.edition import Edition
-    from combobook.picture import picture
-    from combobook.picture.another_tile import another_tile
+    from combobook.picture import another_tile, picture
     from combobook.plan import plan
     from combobook.publish import publish as put
     from combobook.publish import refusals

@@ -16,9 +16,11 @@ from combobook.picture.found import found
 from combobook.picture.kept import FILES, Kept
 from combobook.picture.settings import MADE_WITH, SETTINGS
 from combobook.picture.store import Store
+from combobook.picture.whose import another_tile
 from combobook.pictures import DRAWING_PREFIX, FEW_PIXELS, FORMATS, MOST_BYTES, SIZES, Picture, PictureFile
 from combobook.problems import Problem, in_order
 
+__all__ = ["another_tile", "picture"]
 _WORKERS = 2
 
 

@@ -55,7 +55,7 @@ class Stages:
         for name, value in (("read", content), ("parse", ()), ("validate", ()), ("judge", "judged"), ("load_theme", SimpleNamespace(table={}))):
             monkeypatch.setattr(pipeline, name, self.stand_in(name, value))
         monkeypatch.setattr(pipeline, "link", lambda *values: (self.book, self.found.get("link", ())))
-        self.module(monkeypatch, "combobook.picture", picture=self.picture)
+        self.module(monkeypatch, "combobook.picture", picture=self.picture, another_tile=self.another_tile)
         self.module(monkeypatch, "combobook.render.site", site=self.site)
         self.module(monkeypatch, "combobook.render.chart", wall_chart=self.stand_in("wall_chart", {}))
         self.module(monkeypatch, "combobook.render.data", data=self.stand_in("data", {"data/book.json": b"{}\n"}))
@@ -67,6 +67,9 @@ class Stages:
         self.pictures_asked.append(names)
         assert cache == self.to.parent / ".combobook-cache"
         return {}, self.found.get("picture", ())
+
+    def another_tile(self, book: Any, pictures: Any) -> tuple[Problem, ...]:
+        return self.found.get("picture: tags", ())
 
     def site(self, edition: Any) -> Any:
         self.editions.append(edition)
@@ -93,7 +96,7 @@ def stages(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Stages:
 
 
 TO_JUDGE = ["read", "parse", "validate", "link", "theme", "judge"]
-RENDERED = [*TO_JUDGE, "picture", "render: site", "render: wall chart", "render: data", "check the output"]
+RENDERED = [*TO_JUDGE, "picture", "picture: tags", "render: site", "render: wall chart", "render: data", "check the output"]
 
 
 def test_a_sound_folder_goes_through_every_stage_in_order(stages: Stages) -> None:
@@ -125,7 +128,7 @@ def test_without_a_usable_studio_nothing_is_judged(stages: Stages) -> None:
 def test_a_picture_that_cannot_be_used_stops_it_before_rendering(stages: Stages) -> None:
     stages.found = {"picture": (ERROR,)}
     published, names = stages.publish()
-    assert names == [*TO_JUDGE, "picture"]
+    assert names == [*TO_JUDGE, "picture", "picture: tags"]
     assert published.problems == (ERROR,)
     assert not stages.published
 

@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 
 from combobook.book import Book
-from combobook.picture import picture
-from combobook.picture.another_tile import another_tile
+from combobook.picture import another_tile, picture
 from combobook.pictures import Picture, TagSeen
 from combobook.problems import printed
 from tests.picture.photographs import studio
