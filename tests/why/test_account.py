@@ -91,6 +91,7 @@ def test_a_house_that_makes_nothing_for_food_says_so_whatever_labels_say() -> No
     studio = "studio: R\nedition: E\ncone: 6\ndate: 2026-11-02\nlabels read: 2026-09-01\nfood rule: never\n"
     told = account({"studio.yaml": studio})
     assert part(told, "food").verdict == "House rule: nothing made here is for food"
+    assert [rule for rule, *_ in chain(part(told, "food").points)] == ["house", "label", "label"]
     assert part(told, "change").notes[0].startswith("Food: nothing. The house rule stands")
 
 
@@ -114,6 +115,16 @@ def test_a_tile_brushed_and_not_fired_is_said_and_shown_as_due() -> None:
         "Tile B1 is brushed and not fired yet.",
         "2 coats Ferry Rust, then 1 Pond Lantern, on Quarry White, not fired yet",
     )]  # fmt: skip
+
+
+def test_without_suggested_coats_it_says_what_is_judged_instead() -> None:
+    bare = {ENTRY: entry("base: FR", "top: PL")}
+    assert account(bare).coats == (
+        "No number of coats is suggested, so the worst of those that were tried decides, at cone 6."
+    )
+    assert account(bare, without=(LOG,)).coats == (
+        "No number of coats is suggested, and none has been tried. Judged at cone 6."
+    )
 
 
 def test_a_glaze_over_itself_is_that_glaze_alone() -> None:

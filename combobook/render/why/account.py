@@ -37,7 +37,8 @@ def _coats(asked: Asked) -> str:
     if pair is None:
         return words("why.coats.alone", cone=cone)
     if pair.coats is None:
-        return words("why.coats.none", cone=cone)
+        tried = any(tile.fired or tile.looked_over for tile in pair.tiles)
+        return words("why.coats.none" if tried else "why.coats.none_tried", cone=cone)
     coats = coats_words(pair.base.name.value, pair.top.name.value, pair.coats, words)
     own = pair.entry is not None and isinstance(pair.entry.coats.value, Coats)
     return words("why.coats.entry" if own else "why.coats.usual", coats=coats, cone=cone)
@@ -66,13 +67,13 @@ def _food(asked: Asked) -> Part:
     under = [] if asked.never else [words(f"site.food.ware_{'yes' if food.food_ware else 'no'}")]
     if pair is not None and pair.deciding_clays:
         under.append(words("site.food.deciding", clays=words.listed([c.name.value for c in pair.deciding_clays])))
-    house = _house(asked)
+    house, reasons = _house(asked), points(asked, food.reasons)
     return Part(
         key="food",
         title=words("site.index.key.food"),
         verdict=food_in_full(food, asked.never, words, one_glaze=pair is None),
         under=tuple(under),
-        points=(*points(asked, food.reasons), *([house] if house else [])),
+        points=reasons if house is None else (house, *reasons) if asked.never else (*reasons, house),
         notes=tuple(_reports(asked)),
     )
 
