@@ -63,6 +63,8 @@ class LayeringCard:
     looks: str
     looks_short: str
     """At most two words or so, for the chart."""
+    colour: str
+    """The picture's, in words and with how it was measured: `deep blue-green, breaks amber (as drawn)`, or empty."""
     food_key: str
     """`keep_off`, `not_known`, `labels_allow`, `lab_report` or `never`."""
     food_mark: str
@@ -96,7 +98,7 @@ def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
     base, top = verdict.base.name.value, verdict.top.name.value
     entry = verdict.entry
     looks = entry.looks.value if entry is not None and entry.looks.value is not NOT_KNOWN else ""
-    key = food_key(verdict.food, never)
+    key, picture = food_key(verdict.food, never), best_picture(edition, verdict)
     movement, evidence = MOVE_KEYS[verdict.movement.cls], EVIDENCE_KEYS[verdict.evidence.level]
     return LayeringCard(
         id=verdict.id,
@@ -113,6 +115,7 @@ def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
         coats=coats_words(base, top, verdict.coats, words),
         looks=looks,
         looks_short=short_looks(looks),
+        colour=picture_colour(picture.picture, words) if picture is not None else "",
         food_key=key,
         food_mark=words(f"food.{key}.mark"),
         food_lines=food_lines(verdict.food, never, words),
@@ -127,7 +130,7 @@ def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
         evidence=evidence_words(verdict.evidence, words),
         rim_band=verdict.movement.reach_mm is not None,
         on_shelf=off_shelf(verdict, words),
-        picture=best_picture(edition, verdict),
+        picture=picture,
     )
 
 

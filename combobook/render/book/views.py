@@ -167,7 +167,7 @@ def layering_entry(desk: Desk, verdict: LayeringVerdict, files: Files) -> EntryV
         name=card.over,
         under=" · ".join(part for part in (f"{card.base_mark} + {card.top_mark}", card.coats, card.nickname) if part),
         notice=card.on_shelf,
-        looks=card.looks,
+        looks=" · ".join(part for part in (card.looks, card.colour) if part),
         coats=card.coats if verdict.coats else "",
         facts=(),
         prose=_prose(desk.prose(verdict.entry.body, "", under=2)) if verdict.entry is not None else Markup(""),

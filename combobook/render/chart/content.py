@@ -6,11 +6,12 @@ import re
 from dataclasses import dataclass
 from itertools import groupby
 
+from combobook.colours import in_words
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Glaze, Units
 from combobook.render.cards import LayeringCard, PictureView, card, tile_coats, tile_fired
 from combobook.verdicts import LayeringVerdict, MovementVerdict, ToDo
-from combobook.wording import Words
+from combobook.wording import Words, shade_words
 
 _MOST_REASON = 60
 """Letters: an entry's own reason may be a paragraph, and its page has it in full."""
@@ -125,7 +126,9 @@ def _pictured(edition: Edition, verdict: LayeringVerdict, shown: PictureView | N
 
 
 def _looks(shown: LayeringCard, words: Words) -> str:
-    """The looks in two or three words, never ending on one that asks for more (`honey under`)."""
+    """The looks in two or three words, never ending on one that asks for more (`honey under`); else the main colour."""
+    if not shown.looks_short and shown.picture is not None and (colour := shown.picture.picture.colour) is not None:
+        return shade_words(in_words(colour).main, words)
     said = shown.looks_short.split()
     never_last = words.lines("chart.looks_never_last")
     while said and said[-1].casefold() in never_last:

@@ -64,6 +64,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "marks": marks,
         "nickname": whole.nickname,
         "looks": whole.looks,
+        "colour": desk.text("colours.shown", colour=whole.colour) if whole.colour else "",
         "coats": whole.coats,
         "notice": whole.on_shelf,
         "unwritten": desk.text("layering.no_entry") if entry is None else "",

@@ -82,6 +82,7 @@ class SmallCard:
     image: Image | None
     no_image: str
     looks: str
+    """The entry's; where it has none, the picture's colours in words."""
     food: Signed
     to_do: Signed
     catch: Signed | None
@@ -174,7 +175,7 @@ def _small_card(desk: Desk, verdict: LayeringVerdict, name: str) -> SmallCard:
         name=names[name],
         image=image(whole.picture, desk),
         no_image=desk.text("tiles.not_made") if untested else desk.words("picture.none"),
-        looks=whole.looks,
+        looks=whole.looks or upper_first(whole.colour),
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
         to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=whole.to_do),
         catch=_catch(whole),
