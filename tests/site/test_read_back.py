@@ -154,3 +154,20 @@ def test_axe_finds_nothing_and_nothing_scrolls_sideways_without_javascript(
     context.close()
     assert [(v["id"], [n["html"][:160] for n in v["nodes"][:3]]) for v in found["violations"]] == []
     assert [url for url in asked if not url.startswith("file:")] == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_keep_off_food_stays_a_filled_plate_where_the_reader_chose_the_colours(
+    browser: Browser, folder: Path, scheme: Any
+) -> None:
+    """Forced colours (CSS Color Adjustment 1, 3): the plate's ground is the colour of text, its words that of paper."""
+    context = browser.new_context(forced_colors="active", color_scheme=scheme)
+    page = context.new_page()
+    page.goto((folder / "site/combinations/ember-loft-over-snow-pantry.html").as_uri())
+    plate = page.eval_on_selector(
+        ".verdict-keep_off", "e => [getComputedStyle(e).backgroundColor, getComputedStyle(e).color]"
+    )
+    assert plate == page.eval_on_selector(
+        "html", "e => [getComputedStyle(e).color, getComputedStyle(e).backgroundColor]"
+    )
+    context.close()
