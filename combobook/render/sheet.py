@@ -15,6 +15,7 @@ from combobook.problems import Place, Problem, Severity
 from combobook.render.finish import finish
 from combobook.render.letters import FACES, FAMILY, font_file
 from combobook.render.marks import MARKS, mark
+from combobook.render.page_numbers import fill_in
 from combobook.theme import Theme
 
 if TYPE_CHECKING:
@@ -49,23 +50,21 @@ def sheet(
 
     `style` names style sheets under the theme's style/, in order; `files` are the pictures by the names the HTML uses. The
     fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
-    `pages`, where given, is filled with the page of each anchor, counted from 1.
+    `pages`, where given, is filled with the page of each anchor, counted from 1, and so are the document's references
+    (see `page_numbers`).
     """
     # Imported here: it takes 0.4 s, and only sheets need it.
     from weasyprint import HTML
 
     fetcher = _fetcher(files)
     css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
-
-    def finisher(document: Any, made: Any) -> None:
-        finish(document, made)
-        if pages is not None:
-            pages.update((anchor, n) for n, page in enumerate(document.pages, 1) for anchor in page.anchors)
-
     with _heard() as said, _collector_off():
-        pdf = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).write_pdf(
-            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1", finisher=finisher
+        document = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).render(
+            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
         )
+        if pages is not None:
+            pages.update(fill_in(document))
+        pdf = document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1")
     problems = tuple(
         Problem(
             place=Place(path=path, line=1),

@@ -12,6 +12,7 @@ from combobook.render.book.lists import Line, ListView, listed
 from combobook.render.book.views import EntryView, Files, glaze_entry, layering_entry
 from combobook.render.chart.lengths import mm
 from combobook.render.letters import LEAST_ARCMIN, type_size
+from combobook.render.page_numbers import HOLDER
 from combobook.render.sheet import filled
 from combobook.render.views.desk import Desk, has_page
 
@@ -110,10 +111,11 @@ def book_html(
         parts=parts,
         lists=lists,
         index_title=words("book.index"),
-        where=words("book.where"),
-        pictures=words("book.see"),
+        see=words("book.see"),
+        p=words("book.p"),
         here=here,
         known=known or {},
+        holder=HOLDER,
         elsewhere=elsewhere,
     )
 
@@ -159,8 +161,7 @@ def _style(desk: Desk, edition: str) -> Markup:
     properties = "".join(f"--{name}:{mm(length)};" for name, length in lengths.items())
     margins = " ".join(mm(length) for length in (TOP, OUTER, BOTTOM, INNER))
     foot = f"{edition} · {words('edition.replaces')}"
-    page = words("book.page", n="\x02", m="\x03")
-    number = _css(page).replace("\x02", '" counter(page) "').replace("\x03", '" counter(pages) "')
+    number = _css(words("book.page", n="\x02", m=HOLDER)).replace("\x02", '" counter(page) "')
     return Markup(
         f"@page{{size:{mm(wide)} {mm(high)};margin:{margins};"
         f"@bottom-left{{content:{_css(foot)} '\\A' {_css(words('food.piece'))}}}@bottom-right{{content:{number}}}}}"

@@ -81,6 +81,8 @@ class PlaceCell:
     src: str
     """Empty where nobody knows how tall the form is."""
     alt: str
+    style: str
+    """Lets every form of a row stand on one line."""
     outside: str
     inside: str
     why_not: tuple[str, ...]
@@ -232,7 +234,7 @@ def _place(desk: Desk, band: Band, drawings: dict[str, bytes]) -> PlaceCell:
     """The form with the band's figures, drawn once however many entries show the same."""
     key = ("book place", band)
     if key not in desk.kept:
-        desk.kept[key] = (_cell(desk, band), _drawn(desk, band))
+        desk.kept[key] = (_cell(desk, band), _drawn(desk, band)[0])
     cell: PlaceCell
     cell, drawing = desk.kept[key]
     if drawing:
@@ -241,10 +243,11 @@ def _place(desk: Desk, band: Band, drawings: dict[str, bytes]) -> PlaceCell:
 
 
 def _cell(desk: Desk, band: Band) -> PlaceCell:
-    drawing, outside = _drawn(desk, band), said.outside(band, desk.words)
+    (drawing, tall), outside = _drawn(desk, band), said.outside(band, desk.words)
     return PlaceCell(
         name=band.form.name.value,
         src=f"pots/{sha256(drawing).hexdigest()[:16]}.svg" if drawing else "",
+        style=f"margin-top:{max(0.0, _TALL + 3 - tall):.2f}mm",
         alt=f"{band.form.name.value}: {outside}",
         outside=outside,
         inside=said.inside(band, desk.words),
@@ -252,19 +255,20 @@ def _cell(desk: Desk, band: Band) -> PlaceCell:
     )
 
 
-def _drawn(desk: Desk, band: Band) -> bytes:
-    """The pot alone, as an SVG file: what its labels would say stands under it. Empty without a height."""
+def _drawn(desk: Desk, band: Band) -> tuple[bytes, float]:
+    """The pot alone as an SVG file, for its labels stand under it, and how tall it is in mm; empty without a height."""
     form, forms = band.form, desk.book.forms
     if form.height.value is NOT_KNOWN:
-        return b""
+        return b"", 0.0
     cell = ROW_MM / max(1, len(forms))
     scale = print_scale(forms.values(), tall_mm=_TALL, wide_mm=min(_WIDE, cell - 9))
     pot, zones = pot_of(form, scale / UNIT_MM, small=True), zones_of(band, form, desk.words)
-    return (
+    svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{pot.width * UNIT_MM:.2f}mm" '
         f'height="{pot.tall * UNIT_MM:.2f}mm" viewBox="0 0 {pot.width:.1f} {pot.tall:.1f}">'
         f"{drawn_pot(pot, band, zones, 'pot', COLOURS)}</svg>"
-    ).encode()
+    )
+    return svg.encode(), pot.tall * UNIT_MM
 
 
 def _plain(value: str | Markup) -> str:
