@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from combobook.edition import Edition
 from combobook.entries import FoodLabel, Glaze
 from combobook.problems import Problem
-from combobook.render.cards import is_house_never
+from combobook.render.cards import food_small, is_house_never
 from combobook.render.chart.lengths import mm
-from combobook.render.letters import width
+from combobook.render.letters import Run, width, wrapped
 from combobook.render.sheets.frame import Frame, frame, printed
 from combobook.render.sheets.posted import both_units, not_legible
 from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
@@ -122,12 +122,20 @@ def _cell(edition: Edition, base: Glaze, top: Glaze) -> GridCell:
 
 def _tested(edition: Edition, verdict: LayeringVerdict) -> GridCell:
     never, words = is_house_never(edition), edition.words
-    food = food_lines(verdict.food, never, words)
+    key = food_key(verdict.food, never)
+    report = _folded_like_food(edition, food_small(verdict, words, never)) if key == "lab_report" else ()
     return GridCell(
         kind="tested",
-        mark=_mark(edition, food_key(verdict.food, never)),
-        lines=(*food, to_do_words(verdict.movement, words)),
+        mark=_mark(edition, key),
+        lines=(*food_lines(verdict.food, never, words), *report, to_do_words(verdict.movement, words)),
     )
+
+
+def _folded_like_food(edition: Edition, text: str) -> tuple[str, ...]:
+    """A report's limits and ware, which it speaks of alone, no wider than the widest food words."""
+    said = [line for key in ("keep_off", "not_known", "labels_allow") for line in _food(edition, key)]
+    lines = wrapped((Run(text),), 1.0, max(width(line, 1.0, True) for line in said))
+    return tuple("".join(run.text for run in line) for line in lines)
 
 
 def _mark(edition: Edition, key: str) -> str:

@@ -12,7 +12,7 @@ from combobook.render.chart.content import mark_order
 from combobook.render.sheets.frame import frame, printed
 from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
 from combobook.verdicts import GlazeVerdict, LayeringVerdict, MovementVerdict, ToDo
-from combobook.wording import Words
+from combobook.wording import Words, upper_first
 
 PATH = "print/loading-sheet.pdf"
 Verdict = GlazeVerdict | LayeringVerdict
@@ -122,20 +122,20 @@ def _line(words: Words, verdict: Verdict) -> LoadLine:
 
 def _refuse(words: Words, movement: MovementVerdict, top: str) -> str:
     """Every cause to leave the piece out of the kiln, in one line."""
-    return words("loading_sheet.refuse.whole", causes=_either(words, _causes(words, movement, top)))
+    return words("loading_sheet.refuse.whole", causes=upper_first(_either(words, _causes(words, movement, top))))
 
 
 def _causes(words: Words, movement: MovementVerdict, top: str) -> Iterable[str]:
     if movement.to_do is ToDo.NOT_ON_WALLS:
         yield words("loading_sheet.refuse.upright")
     else:
-        yield words("loading_sheet.refuse.margin", margin_up_mm=movement.margin_mm)
-        if movement.reach_mm is not None:
-            yield words("loading_sheet.refuse.reach", top=top, reach_down_mm=movement.reach_mm)
-        if movement.untested_upright:
-            yield words("loading_sheet.refuse.third", top=top)
+        yield words("loading_sheet.refuse.margin")
     if movement.catch_plate:
         yield words("loading_sheet.refuse.plate")
+    if movement.to_do is not ToDo.NOT_ON_WALLS and movement.reach_mm is not None:
+        yield words("loading_sheet.refuse.reach", top=top, reach_down_mm=movement.reach_mm)
+    if movement.to_do is not ToDo.NOT_ON_WALLS and movement.untested_upright:
+        yield words("loading_sheet.refuse.third", top=top)
 
 
 def _either(words: Words, causes: Iterable[str]) -> str:

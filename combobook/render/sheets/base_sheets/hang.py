@@ -157,6 +157,7 @@ def _style(way: _Way) -> str:
         "head-size": mm(way.furnished.sizes.name_most),
         "head-line": mm(1.08 * way.furnished.sizes.name_most),
         "beside": mm(PLACE[0] + 2),
+        "back-up": mm(-way.place),
         "half-pad": mm(_PAD / 2),
         "tile-wide": mm(PLACE[0]),
         "tile-high": mm(way.place),
