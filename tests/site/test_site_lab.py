@@ -52,3 +52,14 @@ def test_the_other_published_limits_are_further_reading_and_stand_only_beside_a_
     assert page.count("California Prop 65:") == 7 and "Wedgwood" not in page
     assert "ISO: lead in ceramic cookware: 5 mg/L (hot 4 % acetic acid, 2 h). ISO 8391-2:1986" in page
     assert "further reading" not in text_of(pages_of(SHELF)[LAYERING])
+
+
+def test_a_report_on_a_layering_that_nobody_wrote_or_brushed_has_its_page() -> None:
+    report = entry(
+        "base: pond-lantern", "top: ferry-rust", "ware: cup or mug", "limits: Canada", "lead: [0.6 mg/L]", "cadmium: ?"
+    )
+    pages = pages_of({**SHELF, "lab/one.md": report})
+    page = text_of(pages["combinations/ferry-rust-over-pond-lantern.html"])
+    assert "Keep off food" in page and "Over the Canada limit for lead." in page
+    assert "it is known from a lab report alone." in page
+    assert "then Ferry Rust" in text_of(pages["layerings.html"])

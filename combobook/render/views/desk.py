@@ -19,7 +19,7 @@ Pair = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """The edition with its indexes. Layerings here are those that have a page: an entry, or a tile."""
+    """The edition with its indexes. Layerings here are those that have a page (`has_page`)."""
 
     edition: Edition
     prose: Prose
@@ -59,8 +59,8 @@ def desk(edition: Edition) -> Desk:
 
 
 def has_page(verdict: LayeringVerdict) -> bool:
-    """A layering that somebody wrote an entry for, or brushed on a tile."""
-    return verdict.entry is not None or bool(verdict.tiles)
+    """A layering that somebody wrote an entry for, brushed on a tile, or paid a laboratory for."""
+    return verdict.entry is not None or bool(verdict.tiles) or bool(verdict.findings)
 
 
 def _index(pairs: Iterable[tuple[str, LayeringVerdict]]) -> Mapping[str, tuple[LayeringVerdict, ...]]:

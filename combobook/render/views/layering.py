@@ -40,7 +40,7 @@ class Neighbours:
 
 
 def pages(desk: Desk) -> Iterator[Page]:
-    """One page for each layering that has an entry or a tile."""
+    """One page for each layering that has an entry, a tile or a lab report."""
     for verdict in desk.edition.judged.layerings.values():
         if has_page(verdict):
             view = _view(desk, verdict)
@@ -67,7 +67,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "colour": desk.text("colours.shown", colour=whole.colour) if whole.colour else "",
         "coats": whole.coats,
         "notice": whole.on_shelf,
-        "unwritten": desk.text("layering.no_entry") if entry is None else "",
+        "unwritten": _unwritten(desk, verdict),
         "image": image(whole.picture, desk, "page"),
         "no_image": _no_image(desk, verdict),
         "food": replace(food_view(desk, verdict, whole.coats if verdict.coats else ""), more=(), more_words=""),
@@ -87,6 +87,13 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "neighbours": _neighbours(desk, verdict),
         "table": tile_table(desk, verdict.tiles, ROOT, desk.text("layering.table", over=whole.over)),
     }
+
+
+def _unwritten(desk: Desk, verdict: LayeringVerdict) -> str:
+    """Where nobody wrote an entry: what the pair is known from. Empty where there is one."""
+    if verdict.entry is not None:
+        return ""
+    return desk.text("layering.no_entry" if verdict.tiles else "layering.only_a_report")
 
 
 def _no_image(desk: Desk, verdict: LayeringVerdict) -> str:
