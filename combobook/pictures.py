@@ -40,6 +40,10 @@ class PictureFile:
         return self.stored.read_bytes()
 
 
+Edges = tuple[float, float, float, float]
+"""Left, top, right and low edge as parts of the picture's width and height."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TagSeen:
     """The tile tag that a photograph shows (`tags` says what is on one)."""
@@ -61,6 +65,8 @@ class Picture:
     """Measured on the picture, a drawing's too; None where no tile can be made out (a picture of a few pixels)."""
     tag: TagSeen | None = None
     """None where no tag can be read in the picture."""
+    tile: Edges | None = None
+    """Where the tile lies in it, so that it can be shown without its table; None where none stands out."""
     sizes: Mapping[str, PictureFile]
     """JPEGs by the names in SIZES; a small photograph has the same pixels in several. Sheets embed these."""
     webp: Mapping[str, PictureFile] = field(default_factory=dict)

@@ -93,7 +93,7 @@ def _developed(path: Path, store: Store, name: str) -> tuple[str, Kept] | Proble
     try:
         files = [(s.width, s.height, data) for s in made.sizes for data in (s.jpeg, s.webp)]
         source = (made.format, made.width, made.height)
-        return sha256, store.keep(sha256, source, files, (made.tag, made.colour))
+        return sha256, store.keep(sha256, source, files, (made.tag, made.tile, made.colour))
     except OSError as error:
         return fault("picture-cache", name, cache=store.folder, why=error.strerror)
 
@@ -133,6 +133,7 @@ def _picture(name: str, sha256: str, kept: Kept, store: Store) -> Picture:
         drawing=name.startswith(DRAWING_PREFIX),
         colour=kept.colour,
         tag=kept.tag,
+        tile=kept.tile,
         sizes=made["jpg"],
         webp=made["webp"],
     )

@@ -18,8 +18,8 @@ from combobook.picture.faults import fault
 from combobook.picture.measure import measured
 from combobook.picture.settings import JPEG_QUALITY, WEBP_METHOD, WEBP_QUALITY
 from combobook.picture.tag import FoundTag, found_tag
-from combobook.picture.tile import glazed
-from combobook.pictures import MOST_PIXELS, SIZES, TagSeen
+from combobook.picture.tile import edges, glazed
+from combobook.pictures import MOST_PIXELS, SIZES, Edges, TagSeen
 from combobook.problems import Problem
 
 _BIG = 24_000_000
@@ -36,6 +36,7 @@ _TURNS = {
 }
 _ON_ITS_SIDE = tuple(_TURNS[n] for n in (5, 6, 7, 8))
 _LARGEST = max(SIZES.values())
+_SEARCHED = 2 * _LARGEST
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +58,7 @@ class Developed:
     height: int
     sizes: tuple[Shrunk, ...]
     tag: TagSeen | None
+    tile: Edges | None
     colour: TileColour | None
 
 
@@ -84,35 +86,39 @@ def _shrink(image: Image.Image) -> Developed:
     """The picture at its largest size, upright, in the light of its tag; then the smaller ones from it."""
     profile, kind, (width, height) = image.info.get("icc_profile"), str(image.format), image.size
     turn = _TURNS.get(_orientation(image))
-    upright = on_backdrop(_thumbnail(image), profile)
+    # Asks a JPEG's decoder for fewer pixels: about twice those of the largest size.
+    image.draft(None, (_LARGEST, _LARGEST))
+    whole = image if image.mode in ("L", "RGB", "CMYK") and not image.has_transparency_data else shrinkable(image)
+    grey = _grey(whole)
+    whole.thumbnail((_LARGEST, _LARGEST), Image.Resampling.HAMMING, reducing_gap=1.0)
+    upright = on_backdrop(whole, profile)
     if turn is not None:
-        upright = upright.transpose(turn)
+        upright, grey = upright.transpose(turn), grey.transpose(turn)
     if turn in _ON_ITS_SIDE:
         width, height = height, width
     # What Pillow remembers of the file (comments, profile, EXIF) must not reach another one.
     upright.info.clear()
-    tag = found_tag(upright)
+    tag = found_tag(grey, upright)
     fair = tag is not None and can_balance(tag.paper)
     if tag is not None and fair:
         upright = balanced(upright, tag.paper)
     sizes = list(_chain(upright))
+    tile = _edges(sizes, tag)
     return Developed(
         format="JPEG" if kind == "MPO" else kind,
         width=width,
         height=height,
         sizes=tuple(_encoded(each) for each in sizes),
         tag=TagSeen(mark=tag.mark, pixels_per_mm=round(tag.pixels_per_mm, 3)) if tag is not None else None,
-        colour=_colour(sizes, tag, fair),
+        tile=tile,
+        colour=_colour(sizes[0], tile, fair),
     )
 
 
-def _thumbnail(image: Image.Image) -> Image.Image:
-    """At most as large as the largest size, in the file's own colours; turned later, when little is left to turn."""
-    whole = image.mode in ("L", "RGB", "CMYK") and not image.has_transparency_data
-    shrunk = image if whole else shrinkable(image)
-    # A gap of 1.0 asks a JPEG for fewer pixels, which 2.0 would not.
-    shrunk.thumbnail((_LARGEST, _LARGEST), Image.Resampling.HAMMING, reducing_gap=1.0)
-    return shrunk
+def _grey(image: Image.Image) -> Image.Image:
+    """What tags are looked for in: larger than what is shown, as a code's modules are small in a wide photograph."""
+    factor = max(1, max(image.size) // _SEARCHED)
+    return (image.reduce(factor) if factor > 1 else image).convert("L")
 
 
 def _chain(upright: Image.Image) -> Iterator[Image.Image]:
@@ -123,12 +129,18 @@ def _chain(upright: Image.Image) -> Iterator[Image.Image]:
         yield upright
 
 
-def _colour(sizes: Sequence[Image.Image], tag: FoundTag | None, fair: bool) -> TileColour | None:
-    """The tile is looked for on the smallest size and measured on the largest, where a speckle is not yet mixed."""
-    largest, smallest = sizes[0], sizes[-1]
-    wide, high = largest.size
+def _edges(sizes: Sequence[Image.Image], tag: FoundTag | None) -> Edges | None:
+    """The tile is looked for on the smallest size."""
+    wide, high = sizes[0].size
     outline = tuple((x / wide, y / high) for x, y in tag.outline()) if tag is not None else ()
-    left, top, right, low = glazed(smallest, outline)
+    found = edges(sizes[-1], outline)
+    return (round(found[0], 4), round(found[1], 4), round(found[2], 4), round(found[3], 4)) if found else None
+
+
+def _colour(largest: Image.Image, tile: Edges | None, fair: bool) -> TileColour | None:
+    """Measured on the largest size, where a speckle is not yet mixed."""
+    wide, high = largest.size
+    left, top, right, low = glazed(tile)
     part = largest.crop((round(left * wide), round(top * high), round(right * wide), round(low * high)))
     return measured(part, balanced=fair)
 

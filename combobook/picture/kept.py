@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from combobook.colours import Lab, TileColour
-from combobook.pictures import SIZES, TagSeen
+from combobook.pictures import SIZES, Edges, TagSeen
 
 FILES: tuple[tuple[int, str], ...] = tuple((longest, kind) for longest in SIZES.values() for kind in ("jpg", "webp"))
 """Longest side and kind of each file that is made of a photograph, in order."""
@@ -36,6 +36,7 @@ class Kept:
     height: int
     files: tuple[KeptFile, ...]
     tag: TagSeen | None
+    tile: Edges | None
     colour: TileColour | None
 
 
@@ -77,15 +78,21 @@ def _digest(text: str) -> str:
 
 
 def _kept(said: dict[str, Any]) -> Kept:
-    tag, colour = said["tag"], said["colour"]
+    tag, tile, colour = said["tag"], said["tile"], said["colour"]
     return Kept(
         format=str(said["format"]),
         width=int(said["width"]),
         height=int(said["height"]),
         files=tuple(KeptFile(**file) for file in said["files"]),
         tag=TagSeen(mark=str(tag["mark"]), pixels_per_mm=float(tag["pixels_per_mm"])) if tag else None,
+        tile=_edges(tile) if tile else None,
         colour=_colour(colour) if colour else None,
     )
+
+
+def _edges(said: list[float]) -> Edges:
+    left, top, right, low = said
+    return (float(left), float(top), float(right), float(low))
 
 
 def _colour(said: dict[str, Any]) -> TileColour:

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from combobook.colours import TileColour
 from combobook.picture.kept import FILES, Kept, KeptFile, Seen, Stamp, index_bytes, index_read
-from combobook.pictures import TagSeen
+from combobook.pictures import Edges, TagSeen
 
 SETTLED_NS = 2_000_000_000
 """A file changed less than this before it was read may change again without its dates showing it (FAT: 2 s)."""
@@ -63,7 +63,7 @@ class Store:
         sha256: str,
         source: tuple[str, int, int],
         files: list[tuple[int, int, bytes]],
-        shows: tuple[TagSeen | None, TileColour | None],
+        shows: tuple[TagSeen | None, Edges | None, TileColour | None],
     ) -> Kept:
         """Writes each of FILES, in order, whole or not at all. Raises OSError where the cache cannot be written."""
         written = []
@@ -71,8 +71,8 @@ class Store:
             mtime_ns = _written_whole(self.path(sha256, *file), data)
             digest = hashlib.sha256(data).hexdigest()
             written.append(KeptFile(width=width, height=height, bytes=len(data), sha256=digest, mtime_ns=mtime_ns))
-        (kind, wide, high), (tag, colour) = source, shows
-        kept = Kept(format=kind, width=wide, height=high, files=tuple(written), tag=tag, colour=colour)
+        (kind, wide, high), (tag, tile, colour) = source, shows
+        kept = Kept(format=kind, width=wide, height=high, files=tuple(written), tag=tag, tile=tile, colour=colour)
         self.kept[sha256] = kept
         return kept
 

@@ -6,14 +6,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 from statistics import median
-from typing import TYPE_CHECKING
 
 from PIL import Image
 
 from combobook.tags import CODE, CODE_MM, HEIGHT_MM, MODULES, QUIET, WIDTH_MM, mark_in
-
-if TYPE_CHECKING:
-    import zxingcpp
 
 Point = tuple[float, float]
 Corners = tuple[Point, Point, Point, Point]
@@ -48,23 +44,25 @@ class FoundTag:
         return tuple(_at(self.corners, x / float(CODE_MM), y / float(CODE_MM)) for x, y in sides)
 
 
-def found_tag(image: Image.Image) -> FoundTag | None:
-    """The tag in an upright RGB picture; where several lie in it, the largest. None where none can be read."""
+def found_tag(grey: Image.Image, image: Image.Image) -> FoundTag | None:
+    """The tag in an upright RGB picture; where several lie in it, the largest. None where none can be read.
+
+    `grey` is the same picture in greys, perhaps larger; the tag's points are in pixels of `image`.
+    """
     import zxingcpp
 
     kinds = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
     tags = []
-    for code in zxingcpp.read_barcodes(image.convert("L"), kinds, try_invert=False, try_downscale=False):
+    scale = image.width / grey.width, image.height / grey.height
+    for code in zxingcpp.read_barcodes(grey, kinds, try_invert=False, try_downscale=False):
         mark = mark_in(code.text)
         if mark is not None:
             at = code.position
-            corners = (_point(at.top_left), _point(at.top_right), _point(at.bottom_right), _point(at.bottom_left))
+            ends = (at.top_left, at.top_right, at.bottom_right, at.bottom_left)
+            upper_left, upper_right, lower_right, lower_left = ((end.x * scale[0], end.y * scale[1]) for end in ends)
+            corners = upper_left, upper_right, lower_right, lower_left
             tags.append(FoundTag(mark=mark, corners=corners, paper=_paper(image, corners)))
     return max(tags, key=lambda tag: (tag.pixels_per_mm, tag.mark), default=None)
-
-
-def _point(at: zxingcpp.Point) -> Point:
-    return float(at.x), float(at.y)
 
 
 def _paper(image: Image.Image, corners: Corners) -> tuple[int, int, int]:

@@ -7,9 +7,7 @@ from statistics import median
 from PIL import Image, ImageChops, ImageDraw
 
 from combobook.picture.tag import Point
-
-Edges = tuple[float, float, float, float]
-"""Left, top, right and low edge as parts of the picture's width and height."""
+from combobook.pictures import Edges
 
 LOOKED_AT = 120
 """Longer side, in pixels, of the picture in which the tile is looked for."""
@@ -23,14 +21,18 @@ the first and the foot's bare clay is far (common practice, no source)."""
 _MIDDLE = (0.12, 0.12, 0.88, 0.88)
 
 
-def glazed(image: Image.Image, tag: tuple[Point, ...]) -> Edges:
-    """The part to measure of an upright RGB picture; the middle of the picture where no tile stands out in it.
+def edges(image: Image.Image, tag: tuple[Point, ...]) -> Edges | None:
+    """Where the tile lies in an upright RGB picture; None where none stands out in it.
 
     `tag` is the outline of the tile's paper tag in parts of width and height, or empty: it is never part of the tile.
     """
     small = image.resize(_fitted(image.size), Image.Resampling.BOX)
     outline = [(x * small.width, y * small.height) for x, y in tag]
-    found = _tile(_standing_out(small, outline))
+    return _tile(_standing_out(small, outline))
+
+
+def glazed(found: Edges | None) -> Edges:
+    """The part to measure, of a tile with these edges; the middle of the picture where no tile was found."""
     if found is None:
         return _MIDDLE
     left, top, right, low = found

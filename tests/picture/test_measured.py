@@ -9,7 +9,7 @@ from PIL import Image
 
 from combobook.colours import Lab, TileColour, difference
 from combobook.picture.measure import measured
-from combobook.picture.tile import glazed
+from combobook.picture.tile import edges, glazed
 from tests.picture.photographs import coded, developed, one, plain
 from tests.picture.scenes import HIGH_MM, TILE_MM, WIDE_MM, LabTriple, Scene, camera, photograph
 
@@ -35,10 +35,14 @@ def test_the_tile_is_told_from_its_table(tmp_path: Path, glaze: LabTriple, table
 def test_what_is_measured_lies_inside_the_tile_and_in_its_upper_half(tagged: str) -> None:
     image = camera(Scene(glaze=BLUE, base=AMBER, tag=tagged))
     outline = ((0.1, 0.75), (0.58, 0.75), (0.58, 0.95), (0.1, 0.95)) if tagged else ()
-    left, top, right, low = glazed(image, outline)
+    found = edges(image, outline)
+    left, top, right, low = glazed(found)
     x, y, wide, high = TILE_MM
     assert x / WIDE_MM < left < right < (x + wide) / WIDE_MM
     assert y / HIGH_MM < top < low < (y + high / 2) / HIGH_MM
+    truth = (x / WIDE_MM, y / HIGH_MM, (x + wide) / WIDE_MM, (y + high) / HIGH_MM)
+    assert found is not None
+    assert all(abs(edge - true) < 0.02 for edge, true in zip(found, truth, strict=True))
 
 
 def test_the_lower_half_with_one_glaze_alone_is_not_taken_for_the_layering(tmp_path: Path) -> None:
