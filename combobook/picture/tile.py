@@ -11,7 +11,7 @@ from combobook.pictures import Edges
 
 LOOKED_AT = 120
 """Longer side, in pixels, of the picture in which the tile is looked for."""
-_LEAST, _FILLED = 0.05, 0.55
+_LEAST, _FILLED = 0.02, 0.55
 """Least part of the picture that a tile takes, and least part of its own rectangle that it fills."""
 _GAP = 0.06
 """Stripes narrower than this part of the picture do not end a tile: a highlight, or a glaze as grey as the table."""

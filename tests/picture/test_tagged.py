@@ -149,3 +149,20 @@ def test_light_and_its_coding_undo_each_other(value: int) -> None:
 )
 def test_which_papers_tell_the_light(paper: tuple[int, int, int], tells: bool) -> None:
     assert can_balance(paper) is tells
+
+
+@pytest.mark.parametrize("view", [STRAIGHT, SLANTED], ids=["from above", "from a slant"])
+@pytest.mark.parametrize(("kind", "name"), [("JPEG", "tile.jpg"), ("PNG", "tile.png")])
+def test_a_tag_that_is_small_in_a_wide_photograph_is_read(
+    tmp_path: Path, kind: str, name: str, view: tuple[tuple[float, float], ...]
+) -> None:
+    """Half a metre of table on 12 megapixels: a module is 1.4 pixels of what is shown, too few to be read there."""
+    scene = camera(Scene(glaze=GLAZES["celadon"], light=CASTS["blue shade"], view=view))
+    near = scene.resize((scene.width * 8 // 5, scene.height * 8 // 5), Image.Resampling.BICUBIC)
+    photo = Image.new("RGB", (4000, 3000), scene.getpixel((4, 4)))
+    photo.paste(near, (1500, 900))
+    made = one(tmp_path, name, coded(photo, kind, **({"compress_level": 1} if kind == "PNG" else {"quality": 90})))
+    assert made.tag is not None and made.tag.mark == "B117"
+    assert made.tag.pixels_per_mm == pytest.approx(5 * 1.6 * 1200 / 4000, rel=0.15)
+    assert made.colour is not None and made.colour.balanced
+    assert difference(made.colour.main, Lab(*GLAZES["celadon"])) < 5
