@@ -183,7 +183,7 @@ def test_a_sheet_on_screen_shows_each_tile_with_its_words_and_a_short_alternativ
     files, problems = site(made)
     assert problems == ()
     page = files["site/contact/firing-f01.html"].decode()
-    assert re.findall(r'alt="([^"]*)"', page) == ["Photograph of tile B9", "Photograph of tile B10"]
+    assert re.findall(r'role="img" aria-label="([^"]*)"', page) == ["Photograph of tile B9", "Photograph of tile B10"]
     assert page.count("No picture yet") == 3
     for path in ("site/contact.html", "site/layerings.html"):
         assert b"contact" in files[path]

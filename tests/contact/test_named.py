@@ -39,7 +39,7 @@ def shown_on(prefix: str) -> dict[str, tuple[str, set[str]]]:
     assert problems == ()
     found = {}
     for path, data in files.items():
-        pictures = set(re.findall(rf'<img[^>]*src="[^"]*pictures/{prefix}(b\d)-', data.decode())) if path.endswith(".html") else set()
+        pictures = set(re.findall(rf'<(?:img|image)[^>]*="[^"]*pictures/{prefix}(b\d)-', data.decode())) if path.endswith(".html") else set()
         if pictures:
             found[path] = (text_of(data.decode()), pictures)
     return found

@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from combobook.edition import Edition
+from combobook.pictures import Picture, PictureFile
 from combobook.problems import Problem
 from combobook.render.chart.lengths import mm
 from combobook.render.contact.content import ContactTile, all_tiles, contact_groups
 from combobook.render.contact.layout import (
     BESIDE,
-    CANVAS_HIGH,
-    CANVAS_WIDE,
     GAP,
+    SCALE,
     TILE_HIGH,
     TILE_WIDE,
     Block,
@@ -22,10 +22,13 @@ from combobook.render.contact.layout import (
     lines_of,
     measures,
 )
+from combobook.render.contact.placed import Placed
 from combobook.render.sheets.cut import too_small
 from combobook.render.sheets.frame import frame, printed
 
 PATH = "print/contact-sheets.pdf"
+_FINE = 8.0
+"""Pixels a printed mm that a picture should have."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,8 +38,8 @@ class ShotView:
     mark: str
     src: str
     alt: str
-    box: str
-    """`drawn` for a drawing, `photo` for a photograph."""
+    style: str
+    """Where the picture lies behind its window."""
     lines: tuple[str, ...]
 
 
@@ -86,10 +89,8 @@ def contact_sheets(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem
 def _lengths(by: Measures) -> dict[str, str]:
     """The lengths that the style sheet goes by, as CSS."""
     lengths = {
-        "tile-wide": TILE_WIDE, "tile-high": TILE_HIGH, "canvas-wide": CANVAS_WIDE, "canvas-high": CANVAS_HIGH,
-        "canvas-left": (TILE_WIDE - CANVAS_WIDE) / 2, "canvas-top": (TILE_HIGH - CANVAS_HIGH) / 2,
-        "text": TILE_WIDE + BESIDE, "words": by.words, "column": by.column, "gap": GAP, "mark": by.mark,
-        "group-head": by.head, "part-head": by.part, "part": by.name,
+        "tile-wide": TILE_WIDE, "tile-high": TILE_HIGH, "text": TILE_WIDE + BESIDE, "words": by.words, "gap": GAP,
+        "mark": by.mark, "group-head": by.head, "part-head": by.part, "part": by.name,
     }  # fmt: skip
     return {name: mm(length) for name, length in lengths.items()}
 
@@ -117,16 +118,29 @@ def _going_on(edition: Edition, title: str, goes_on: bool) -> str:
 def _scale(edition: Edition, block: Block) -> str:
     """At what scale these pictures are."""
     tiles = [laid.tile for stretch in block.stretches for row in stretch.rows for laid in row.tiles]
-    kinds = {tile.picture.picture.drawing for tile in tiles if tile.picture is not None}
-    if not kinds:
+    pictures = [(t.picture.picture.drawing, t.placed.to_scale) for t in tiles if t.picture is not None and t.placed]
+    if not pictures:
         return ""
-    return edition.words("contact.scale." + ("both" if len(kinds) > 1 else "drawings" if True in kinds else "photos"))
+    known = {to_scale for _, to_scale in pictures}
+    if known == {True}:
+        return edition.words(f"contact.scale.{'drawings' if all(drawn for drawn, _ in pictures) else 'all'}")
+    return edition.words(f"contact.scale.{'some' if True in known else 'none'}")
 
 
 def _shot(edition: Edition, tile: ContactTile, files: dict[str, bytes]) -> ShotView:
-    src = ""
-    if tile.picture is not None:
-        file = tile.picture.picture.card
-        src = file.path
-        files[src] = file.data
-    return ShotView(mark=tile.mark, src=src, alt=tile.alt, box="drawn" if tile.drawn else "photo", lines=lines_of(tile))
+    if tile.picture is None or tile.placed is None:
+        return ShotView(mark=tile.mark, src="", alt="", style="", lines=lines_of(tile))
+    file, lies = _fine_enough(tile.picture.picture, tile.placed), tile.placed
+    files[file.path] = file.data
+    style = ";".join(
+        f"{name}:{mm(length * SCALE)}"
+        for name, length in (
+            ("width", lies.width), ("height", lies.height), ("margin-left", lies.left), ("margin-top", lies.top)
+        )
+    )  # fmt: skip
+    return ShotView(mark=tile.mark, src=file.path, alt=tile.alt, style=style, lines=lines_of(tile))
+
+
+def _fine_enough(picture: Picture, lies: Placed) -> PictureFile:
+    """The card's size, or the page's where only a small part of the picture stands in the window."""
+    return picture.card if picture.card.height >= _FINE * lies.height * SCALE else picture.page

@@ -12,10 +12,8 @@ from combobook.pictures import Picture
 from combobook.problems import Place
 from combobook.render.cards import PictureView, measured, off_aim, tile_coats, tile_fired, tile_picture
 from combobook.render.chart.content import as_people_sort
+from combobook.render.contact.placed import Placed, placed
 from combobook.wording import Words, colour_words
-
-CANVAS_MM, TILE_MM = (72, 96), (52, 86)
-"""A drawing's canvas, and the part of it that its tile takes with 1 mm about it: width, height."""
 
 _Key = tuple[str | tuple[int, ...] | tuple[tuple[int, str], ...], ...]
 
@@ -31,9 +29,9 @@ class ContactTile:
     """`firing f02, middle shelf`, and where the cones say so that it was hot or cool."""
     shown: str
     """That the picture is a drawing, and its colour in words with how it was measured; empty where neither is known."""
-    drawn: bool
-    """The picture is a drawing, whose canvas is known."""
     picture: PictureView | None
+    placed: Placed | None
+    """How the picture lies behind its window; None without one."""
     alt: str
     """Of the picture: short, as the rest stands beside it."""
 
@@ -145,8 +143,8 @@ def _shown(edition: Edition, tile: TestTile) -> ContactTile:
         clay=words("tile.clay", clay=tile.clay.name.value) if tile.clay else words("tile.no_clay"),
         fired=_fired(edition, tile),
         shown=_colour(picture.picture, words) if picture is not None else "",
-        drawn=drawn,
         picture=picture,
+        placed=placed(picture.picture) if picture is not None else None,
         alt=words("contact.alt_drawing" if drawn else "contact.alt_photo", tile=tile.tile.value),
     )
 

@@ -8,12 +8,12 @@ from itertools import groupby
 from math import ceil
 
 from combobook.render.chart.sizes import Sizes
-from combobook.render.contact.content import CANVAS_MM, TILE_MM, ContactGroup, ContactTile
+from combobook.render.contact.content import ContactGroup, ContactTile
+from combobook.render.contact.placed import TILE_MM
 from combobook.render.letters import Run, wrapped
 
 SCALE = 0.5
-"""A drawing's tile comes out at half its size on every sheet."""
-CANVAS_WIDE, CANVAS_HIGH = CANVAS_MM[0] * SCALE, CANVAS_MM[1] * SCALE
+"""Tiles come out at half their size on every sheet."""
 TILE_WIDE, TILE_HIGH = TILE_MM[0] * SCALE, TILE_MM[1] * SCALE
 BESIDE, GAP = 2.5, 4.0
 """Between a picture and its words; between neighbours."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from combobook.render.contact.content import ContactGroup, ContactTile, contact_groups
 from combobook.render.contact.layout import lines_of
+from combobook.render.contact.placed import TILE_MM, Placed
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Image, Way, image
@@ -19,9 +20,9 @@ class Shot:
     """One tile of a sheet; `box` says how its picture is cut to one scale."""
 
     mark: str
-    box: str
-    """`drawn` for a drawing, whose canvas is known; `photo` for a photograph, fitted into the same frame."""
     image: Image | None
+    placed: Placed | None
+    """How the picture lies behind its window, in mm."""
     no_image: str
     lines: tuple[str, ...]
     """Coats, clay, firing, colour, and that it is a drawing."""
@@ -74,6 +75,7 @@ def _view(desk: Desk, group: ContactGroup) -> dict[str, object]:
     return {
         "lead": desk.text("contact.lead", tiles=group.tiles),
         "more": more[group.kind],
+        "window": f"0 0 {TILE_MM[0]} {TILE_MM[1]}",
         "parts": tuple(
             Part(id=f"part-{n}", title=part.title, shots=tuple(_shot(desk, tile) for tile in part.tiles))
             for n, part in enumerate(group.parts, start=1)
@@ -85,8 +87,8 @@ def _shot(desk: Desk, tile: ContactTile) -> Shot:
     shown = image(tile.picture, desk, "card")
     return Shot(
         mark=tile.mark,
-        box="drawn" if tile.drawn else "photo",
         image=replace(shown, alt=tile.alt) if shown is not None else None,
+        placed=tile.placed,
         no_image=desk.text("tiles.no_picture"),
         lines=lines_of(tile),
     )
