@@ -18,7 +18,7 @@ from combobook.problems import Problem
 def link(entries: Entries, photos: tuple[str, ...]) -> tuple[Book | None, tuple[Problem, ...]]:
     """The book, and every problem that needs more than one entry to see; no book without a usable studio.yaml."""
     entries, gone = without_withdrawn(entries)
-    linking = _linking(entries, photos)
+    linking = linking_of(entries, photos)
     linking.withdrawn_rows, linking.withdrawn_photos = gone, photos_of(gone)
     linking.doubled = _doubled(linking)
     layerings = combinations(linking)
@@ -49,7 +49,8 @@ def link(entries: Entries, photos: tuple[str, ...]) -> tuple[Book | None, tuple[
     return book, tuple(linking.problems)
 
 
-def _linking(entries: Entries, photos: tuple[str, ...]) -> Linking:
+def linking_of(entries: Entries, photos: tuple[str, ...]) -> Linking:
+    """What these entries' names are looked up in, nothing looked up yet."""
     glazes = Names("glaze", "glazes", entries.glazes, {g.id: (g.name.value, g.mark.value) for g in entries.glazes})
     clays = Names(
         "clay",

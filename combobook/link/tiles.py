@@ -15,9 +15,9 @@ from combobook.link.names import error, place_order, warning
 from combobook.measures import plain_number
 from combobook.problems import Problem
 
-_FILLED = ("clay", "firing", "kiln_shelf", "stood")
+FILLED = ("clay", "firing", "kiln_shelf", "stood")
 """Cells that all rows of a tile share, beside its glazes; a blank in one is filled from another."""
-_OF_THE_ROW = ("ran", "faults", "looks", "photo", "base_lot", "top_lot")
+OF_THE_ROW = ("ran", "faults", "looks", "photo", "base_lot", "top_lot")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +30,7 @@ class Joined:
     base_coats: Written[int]
     top_coats: Written[int] | None
     cells: dict[str, Written[Any]]
-    """Of `_FILLED` and `_OF_THE_ROW`."""
+    """Of `FILLED` and `OF_THE_ROW`."""
     objects: dict[str, Clay | Firing | None]
 
 
@@ -46,11 +46,11 @@ class Difference(NamedTuple):
 
 def tiles(link: Linking) -> tuple[TestTile, ...]:
     """All tiles, by mark, then coats, then place. A row that names an unknown entry is left out with its problem."""
-    rows = [j for j in (_linked(link, r) for r in sorted(link.entries.rows, key=_order)) if j is not None]
+    rows = [j for j in (linked(link, r) for r in sorted(link.entries.rows, key=_order)) if j is not None]
     by_tile: dict[str, list[Joined]] = {}
     for joined in rows:
         by_tile.setdefault(joined.row.tile.value.upper(), []).append(joined)
-    made = [tile for group in by_tile.values() for tile in _one_tile(link, group)]
+    made = [tile for group in by_tile.values() for tile in one_tile(link, group)]
     return tuple(sorted(made, key=lambda t: (t.tile.value, t.coats, t.place)))
 
 
@@ -66,7 +66,8 @@ def _order(row: LogRow) -> tuple[str, int, int]:
     return place_order(row.place)
 
 
-def _linked(link: Linking, row: LogRow) -> Joined | None:
+def linked(link: Linking, row: LogRow) -> Joined | None:
+    """The row with its names as objects; None, with its problem, where one names no entry."""
     base = link.glaze(row.base)
     top = link.glaze(row.top) if row.top is not None else None
     clay = link.clay(_text(row.clay)) if isinstance(row.clay.value, str) else None
@@ -78,7 +79,7 @@ def _linked(link: Linking, row: LogRow) -> Joined | None:
     if base is None or not known:
         link.tiles_left_out.add(row.tile.value.upper())
         return None
-    cells = {name: getattr(row, name) for name in (*_FILLED, *_OF_THE_ROW)}
+    cells = {name: getattr(row, name) for name in (*FILLED, *OF_THE_ROW)}
     cells["photo"] = photo
     joined = Joined(
         row=row,
@@ -117,18 +118,21 @@ def _twice_the_same(link: Linking, joined: Joined) -> Joined:
     )
 
 
-def _one_tile(link: Linking, group: list[Joined]) -> list[TestTile]:
-    """The tile's joined rows, one for each coat count. A later row that contradicts is reported once."""
+def one_tile(link: Linking, group: list[Joined]) -> list[TestTile]:
+    """The tile's joined rows, one for each coat count, from its rows in the order in which they stand.
+
+    A later row that contradicts is reported once. Fills blank `cells` of the earlier rows.
+    """
     agreed: dict[str, Joined] = {}
     by_coats: dict[tuple[int, int | None], Joined] = {}
     for joined in group:
         differences = _other_layers(group[0], joined)
         if not differences:
-            differences = [found for name in _FILLED for found in _agree(agreed, name, joined)]
+            differences = [found for name in FILLED for found in _agree(agreed, name, joined)]
             key = (joined.base_coats.value, None if joined.top_coats is None else joined.top_coats.value)
             first = by_coats.setdefault(key, joined)
             if first is not joined:
-                differences += [found for name in _OF_THE_ROW for found in _fill(name, first, joined)]
+                differences += [found for name in OF_THE_ROW for found in _fill(name, first, joined)]
         if differences:
             link.problems.append(_two_ways(joined, differences))
     return [_made(joined, agreed) for joined in by_coats.values()]
@@ -229,5 +233,5 @@ def _made(joined: Joined, agreed: Mapping[str, Joined]) -> TestTile:
         firing=firing if isinstance(firing, Firing) else None,
         kiln_shelf=cell("kiln_shelf"),
         stood=cell("stood"),
-        **{name: joined.cells[name] for name in _OF_THE_ROW},
+        **{name: joined.cells[name] for name in OF_THE_ROW},
     )
