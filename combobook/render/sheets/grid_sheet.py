@@ -110,7 +110,8 @@ def _cell(edition: Edition, base: Glaze, top: Glaze) -> GridCell:
     """What is known of a pair. Of an untested one only what keeps it off food; the rest is for a tile to say."""
     if base.id == top.id:
         return GridCell(kind="same", mark="", lines=(edition.words("grid_sheet.same"),))
-    verdict = edition.judged.layerings.get((base.id, top.id))
+    pair = base.id, top.id
+    verdict = edition.judged.layerings.get(pair) or edition.pairs.get(pair)
     untested = edition.words("evidence.untested.short")
     if verdict is not None and verdict.evidence.level is not EvidenceLevel.UNTESTED:
         return _tested(edition, verdict)

@@ -1,32 +1,45 @@
-"""The loading sheet: every judged pair on the shelf for whoever loads the kiln, worst first."""
+"""The loading sheet: every pair on the shelf for whoever loads the kiln, by marks, worst first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import groupby
 
 from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.problems import Problem
 from combobook.render.chart.content import mark_order
 from combobook.render.sheets.frame import frame, printed
-from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
-from combobook.verdicts import GlazeVerdict, LayeringVerdict, MovementVerdict, ToDo
+from combobook.render.sheets.shelf import every_pair_on_the_shelf, on_the_shelf
+from combobook.verdicts import GlazeVerdict, LayeringVerdict, ToDo
 from combobook.wording import Words, upper_first
 
 PATH = "print/loading-sheet.pdf"
 Verdict = GlazeVerdict | LayeringVerdict
+_GROUPS = ("not_on_walls", "catch_plate", "plain")
+"""Worst first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asks:
+    """What a loader must find on a piece; pairs that ask for the same stand in one line."""
+
+    group: str
+    margin_mm: int
+    reach_mm: int | None
+    third: bool
+    plate: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadLine:
-    """One pair (or glaze) as a loader asks for it; marks apart from names, as the marks are on the ticket."""
+    """A first glaze with the tops over it that ask for the same."""
 
-    first_mark: str
+    mark: str
     first: str
-    then_mark: str
-    """Empty for one glaze alone."""
     then: str
+    """The tops' marks; empty for one glaze alone."""
     plate: str
     plate_mark: str
     """The class of the catch-plate mark, or empty."""
@@ -36,7 +49,7 @@ class LoadLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadGroup:
-    """Lines that ask for the same: its heading, and whether a line names two glazes."""
+    """Lines under one heading, and whether they name two glazes."""
 
     title: str
     pairs: bool
@@ -46,7 +59,7 @@ class LoadGroup:
 def loading_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     """On `paper`: what must not stand upright, then what needs a catch plate, then the rest; then one glaze alone.
 
-    Within each the widest bare margin comes first, then the longest run, then the marks.
+    Within each the widest bare margin comes first, then what keeps to a band, then the marks.
     """
     words = edition.words
     groups = (*_pairs(edition), *_alone(edition))
@@ -63,79 +76,68 @@ def loading_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem,
     )
 
 
-def _pairs(edition: Edition) -> tuple[LoadGroup, ...]:
-    shown = sorted(pairs_on_the_shelf(edition), key=_order)
-    return tuple(
-        LoadGroup(
-            title=edition.words(f"loading_sheet.groups.{key}"),
-            pairs=True,
-            lines=tuple(_line(edition.words, verdict) for verdict in some),
-        )
-        for key in ("not_on_walls", "catch_plate", "plain")
-        if (some := [verdict for verdict in shown if _group(verdict.movement) == key])
-    )
+def _pairs(edition: Edition) -> Iterable[LoadGroup]:
+    shown = sorted(every_pair_on_the_shelf(edition), key=lambda v: (*_order(_asks(v)), mark_order(v.base)))
+    for group, verdicts in groupby(shown, key=lambda v: _asks(v).group):
+        lines = [
+            _line(edition.words, asks, base, tuple(verdict.top for verdict in some))
+            for (asks, base), some in groupby(verdicts, key=lambda v: (_asks(v), v.base))
+        ]
+        yield LoadGroup(title=edition.words(f"loading_sheet.groups.{group}"), pairs=True, lines=tuple(lines))
 
 
 def _alone(edition: Edition) -> tuple[LoadGroup, ...]:
-    lines = tuple(_line(edition.words, verdict) for verdict in sorted(on_the_shelf(edition), key=_order))
+    shown = sorted(on_the_shelf(edition), key=lambda v: (*_order(_asks(v)), mark_order(v.glaze)))
+    lines = tuple(_line(edition.words, _asks(verdict), verdict.glaze, ()) for verdict in shown)
     return (LoadGroup(title=edition.words("loading_sheet.groups.alone"), pairs=False, lines=lines),) if lines else ()
 
 
-def _group(movement: MovementVerdict) -> str:
-    if movement.to_do is ToDo.NOT_ON_WALLS:
-        return "not_on_walls"
-    return "catch_plate" if movement.catch_plate else "plain"
-
-
-def _order(verdict: Verdict) -> tuple[object, ...]:
+def _asks(verdict: Verdict) -> _Asks:
     movement = verdict.movement
-    first, then = _glazes(verdict)
+    if movement.to_do is ToDo.NOT_ON_WALLS:
+        # It lies flat, where neither a margin nor a band has anything to be measured on.
+        return _Asks(group=_GROUPS[0], margin_mm=0, reach_mm=None, third=False, plate=movement.catch_plate)
+    return _Asks(
+        group=_GROUPS[1] if movement.catch_plate else _GROUPS[2],
+        margin_mm=movement.margin_mm,
+        reach_mm=movement.reach_mm,
+        third=movement.untested_upright and isinstance(verdict, LayeringVerdict),
+        plate=movement.catch_plate,
+    )
+
+
+def _order(asks: _Asks) -> tuple[object, ...]:
     return (
-        not movement.off_the_tile,
-        -movement.margin_mm,
-        -(movement.worst_run or 0),
-        movement.reach_mm is None,
-        mark_order(first),
-        *(() if then is None else (mark_order(then),)),
+        _GROUPS.index(asks.group),
+        -asks.margin_mm,
+        asks.reach_mm is None,
+        asks.reach_mm or 0,
+        not asks.third,
+        not asks.plate,
     )
 
 
-def _glazes(verdict: Verdict) -> tuple[Glaze, Glaze | None]:
-    return (verdict.glaze, None) if isinstance(verdict, GlazeVerdict) else (verdict.base, verdict.top)
-
-
-def _line(words: Words, verdict: Verdict) -> LoadLine:
-    movement = verdict.movement
-    first, then = _glazes(verdict)
-    top = first if then is None else then
+def _line(words: Words, asks: _Asks, first: Glaze, tops: tuple[Glaze, ...]) -> LoadLine:
     return LoadLine(
-        first_mark=first.mark.value,
+        mark=first.mark.value,
         first=first.name.value,
-        then_mark="" if then is None else then.mark.value,
-        then="" if then is None else then.name.value,
-        plate=words("loading_sheet.plate" if movement.catch_plate else "loading_sheet.no_plate"),
-        plate_mark="m-catch-plate" if movement.catch_plate else "",
-        bare=words.length(movement.margin_mm, "up"),
-        refuse=_refuse(words, movement, top.mark.value),
+        then=", ".join(top.mark.value for top in sorted(tops, key=mark_order)),
+        plate=words("loading_sheet.plate" if asks.plate else "loading_sheet.no_plate"),
+        plate_mark="m-catch-plate" if asks.plate else "",
+        bare=words.length(asks.margin_mm, "up") if asks.margin_mm else words("loading_sheet.flat"),
+        refuse=words("loading_sheet.refuse.whole", causes=upper_first(_either(words, _causes(words, asks)))),
     )
 
 
-def _refuse(words: Words, movement: MovementVerdict, top: str) -> str:
-    """Every cause to leave the piece out of the kiln, in one line."""
-    return words("loading_sheet.refuse.whole", causes=upper_first(_either(words, _causes(words, movement, top))))
-
-
-def _causes(words: Words, movement: MovementVerdict, top: str) -> Iterable[str]:
-    if movement.to_do is ToDo.NOT_ON_WALLS:
-        yield words("loading_sheet.refuse.upright")
-    else:
-        yield words("loading_sheet.refuse.margin")
-    if movement.catch_plate:
+def _causes(words: Words, asks: _Asks) -> Iterable[str]:
+    """Every cause to leave the piece out of the kiln."""
+    yield words("loading_sheet.refuse.margin" if asks.margin_mm else "loading_sheet.refuse.upright")
+    if asks.plate:
         yield words("loading_sheet.refuse.plate")
-    if movement.to_do is not ToDo.NOT_ON_WALLS and movement.reach_mm is not None:
-        yield words("loading_sheet.refuse.reach", top=top, reach_down_mm=movement.reach_mm)
-    if movement.to_do is not ToDo.NOT_ON_WALLS and movement.untested_upright:
-        yield words("loading_sheet.refuse.third", top=top)
+    if asks.reach_mm is not None:
+        yield words("loading_sheet.refuse.reach", reach_down_mm=asks.reach_mm)
+    if asks.third:
+        yield words("loading_sheet.refuse.third")
 
 
 def _either(words: Words, causes: Iterable[str]) -> str:

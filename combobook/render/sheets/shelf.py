@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from combobook.edition import Edition
 from combobook.entries import Glaze, Status
 from combobook.render.chart.content import mark_order
@@ -26,10 +28,17 @@ def off_the_shelf(edition: Edition) -> tuple[GlazeVerdict, ...]:
 
 
 def pairs_on_the_shelf(edition: Edition) -> tuple[LayeringVerdict, ...]:
-    """Every judged layering of two glazes on the shelf, by the first glaze's mark, then the top's."""
-    shown = (
-        v for v in edition.judged.layerings.values() if stands_on_it(v.base) and stands_on_it(v.top)
-    )  # fmt: skip
+    """Every layering of two glazes on the shelf that somebody wrote down, by the first glaze's mark, then the top's."""
+    return _pairs(edition.judged.layerings.values())
+
+
+def every_pair_on_the_shelf(edition: Edition) -> tuple[LayeringVerdict, ...]:
+    """Every ordered pair of glazes on the shelf, tested or not, likewise; of an edition without them those written."""
+    return _pairs((edition.pairs or edition.judged.layerings).values())
+
+
+def _pairs(verdicts: Iterable[LayeringVerdict]) -> tuple[LayeringVerdict, ...]:
+    shown = (v for v in verdicts if stands_on_it(v.base) and stands_on_it(v.top))
     return tuple(sorted(shown, key=lambda v: (mark_order(v.base), mark_order(v.top))))
 
 
