@@ -116,6 +116,12 @@ class Changed:
     came: tuple[str, ...]
     """Reasons that the earlier edition did not give."""
     went: tuple[str, ...]
+    """Of what differs: of food where food does, of running where that does."""
+
+    @property
+    def stricter(self) -> bool:
+        """Whether last term's chart is kinder than today's book: that card can hurt somebody."""
+        return _stricter(self.before, self.now)
 
     @property
     def verdict(self) -> bool:
@@ -180,25 +186,30 @@ def _was_on_shelf(each: PastVerdict) -> bool:
 
 
 def _changed(before: PastVerdict, now: PastVerdict) -> Changed:
-    said = {reason.says for reason in (*before.food_reasons, *before.movement_reasons)}
-    says = {reason.says for reason in (*now.food_reasons, *now.movement_reasons)}
+    food = (before.food_level, before.food_ware) != (now.food_level, now.food_ware)
+    movement = (before.to_do, before.catch_plate) != (now.to_do, now.catch_plate)
+    said, says = _reasons(before, food, movement), _reasons(now, food, movement)
     return Changed(
         before=before,
         now=now,
-        food=(before.food_level, before.food_ware) != (now.food_level, now.food_ware),
-        movement=(before.to_do, before.catch_plate) != (now.to_do, now.catch_plate),
+        food=food,
+        movement=movement,
         evidence=(before.evidence_level, before.tiles, before.firings) != (now.evidence_level, now.tiles, now.firings),
-        came=tuple(r.says for r in (*now.food_reasons, *now.movement_reasons) if r.says not in said),
-        went=tuple(r.says for r in (*before.food_reasons, *before.movement_reasons) if r.says not in says),
+        came=tuple(each for each in says if each not in said),
+        went=tuple(each for each in said if each not in says),
     )
 
 
+def _reasons(past: PastVerdict, food: bool, movement: bool) -> tuple[str, ...]:
+    reasons = (*(past.food_reasons if food else ()), *(past.movement_reasons if movement else ()))
+    return tuple(dict.fromkeys(reason.says for reason in reasons))
+
+
 def _worst_first(each: Changed) -> tuple[int, str]:
-    return (0 if _stricter(each.before, each.now) else 1, each.now.name)
+    return (0 if each.stricter else 1, each.now.name)
 
 
 def _stricter(before: PastVerdict, now: PastVerdict) -> bool:
-    """True where food or running is worse than it was: on last term's chart this one can hurt somebody."""
     food = _FOOD.index(now.food_level) < _FOOD.index(before.food_level) or (before.food_ware and not now.food_ware)
     run = _CLASS.index(now.movement_class) > _CLASS.index(before.movement_class)
     return food or run or (now.catch_plate and not before.catch_plate)

@@ -18,8 +18,8 @@ _MONTHS = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT",
 
 
 def marks_after(book: Book) -> Iterator[str]:
-    """Marks that no log has, without end."""
-    return after(tile.tile.value for tile in book.tiles)
+    """Marks that no log has and no tile had that was withdrawn, without end."""
+    return after((*(tile.tile.value for tile in book.tiles), *(gone.tile for gone in book.withdrawn)))
 
 
 def after(used: Iterable[str]) -> Iterator[str]:

@@ -12,6 +12,7 @@ from markupsafe import Markup
 from combobook.edition import Edition
 from combobook.problems import Problem
 from combobook.render.views import (
+    changes,
     clays,
     colours,
     contact,
@@ -23,7 +24,9 @@ from combobook.render.views import (
     index,
     layering,
     layerings,
+    moved,
     numbers,
+    past,
     questions,
     retest,
     teacher,
@@ -49,6 +52,9 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     colours.pages,
     numbers.pages,
     free.pages,
+    changes.pages,
+    past.pages,
+    moved.pages,
 )
 """Every kind of page, in the order in which they are set."""
 
@@ -63,6 +69,7 @@ STYLES: tuple[str, ...] = (
     "why.css",
     "print.css",
     "teacher.css",
+    "editions.css",
 )
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",

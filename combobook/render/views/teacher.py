@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN
-from combobook.render.views import labels, retest
+from combobook.render.views import changes, labels, retest
 from combobook.render.views.desk import Desk
 from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.left_open import left_open
@@ -118,9 +118,15 @@ HUB: tuple[tuple[str, str, Callable[[Desk], str]], ...] = (
     ),
     ("retest", retest.PATH, lambda desk: _counted(desk, "glazes", retest.glazes_again(desk))),
     ("labels", labels.PATH, lambda desk: _counted(desk, "glazes", labels.to_read(desk))),
+    ("changes", changes.PATH, lambda desk: _kinds_changed(desk)),
     ("firings", "firings.html", lambda desk: _counted(desk, "firings", desk.book.firings)),
 )
 """What there is to see to, most pressing first: name (words at `site.teacher.hub`), where, how much; empty for none."""
+
+
+def _kinds_changed(desk: Desk) -> str:
+    found = changes.changes_since(desk.edition)
+    return desk.words.counted("changed", len(found.verdicts)) if found and found.verdicts else ""
 
 
 def hub(desk: Desk) -> tuple[HubLine, ...]:

@@ -1,0 +1,112 @@
+"""The change sheet: what to cross out on last term's chart, and the new words to paste over it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from combobook.edition import Edition
+from combobook.past import Changed
+from combobook.problems import Problem
+from combobook.render.cards import card
+from combobook.render.chart.content import mark_order, on_chart
+from combobook.render.chart.lengths import mm
+from combobook.render.chart.sizes import sizes_for
+from combobook.render.letters import width
+from combobook.render.sheets.frame import frame, printed
+from combobook.render.views.changes import ChangesView, changes_since, changes_view
+from combobook.verdicts import LayeringVerdict
+
+PATH = "print/change-sheet.pdf"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossOut:
+    """One card of the chart: where it hangs, what it says there, what it must say."""
+
+    where: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PasteOver:
+    """New words for a card, to be cut out, as large as the chart's."""
+
+    where: str
+    food: str
+    """The class of the frame and its mark."""
+    food_lines: tuple[str, ...]
+    to_do: str
+    plate: str
+    movement: str
+    style: str
+
+
+def change_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    """What changed on the chart since the last closed edition; nothing where there is none to compare with."""
+    found, view = changes_since(edition), changes_view(edition)
+    if found is None or view is None:
+        return {}, ()
+    words, paper = edition.words, edition.book.studio.paper.value
+    hanging = tuple(_hanging(edition, found.verdicts))
+    return printed(
+        edition,
+        "print/change-sheet.html",
+        path=PATH,
+        furnished=frame(edition, words("change_sheet.title", edition=view.since), paper, key=("food",)),
+        styles=("print-change-sheet.css",),
+        lead=words("change_sheet.lead" if hanging else "change_sheet.nothing", edition=view.since),
+        stricter=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if each.stricter),
+        others=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if not each.stricter),
+        lists=_lists(view),
+        pastes=tuple(_paste_over(edition, verdict) for each, verdict in hanging if each.stricter),
+    )
+
+
+def _hanging(edition: Edition, verdicts: tuple[Changed, ...]) -> Iterator[tuple[Changed, LayeringVerdict]]:
+    """The changed layerings that are on the chart, by the first glaze's mark, then the top's."""
+    by_id = {verdict.id: verdict for verdict in edition.judged.layerings.values() if on_chart(verdict)}
+    shown = [(each, by_id[each.now.id]) for each in verdicts if each.now.id in by_id]
+    yield from sorted(shown, key=lambda pair: (mark_order(pair[1].base), mark_order(pair[1].top)))
+
+
+def _where(edition: Edition, verdict: LayeringVerdict) -> str:
+    base, top = verdict.base, verdict.top
+    return edition.words(
+        "change_sheet.where",
+        base=base.name.value, base_mark=base.mark.value, top=top.name.value, top_mark=top.mark.value,
+    )  # fmt: skip
+
+
+def _cross_out(edition: Edition, each: Changed, verdict: LayeringVerdict) -> CrossOut:
+    words, before, now = edition.words, each.before, each.now
+    lines = []
+    if each.food:
+        lines.append(words("change_sheet.food", before=before.food, now=now.food))
+    if each.movement:
+        plates = ("", words("editions.catch_plate"))
+        was, is_now = before.to_do + plates[before.catch_plate], now.to_do + plates[now.catch_plate]
+        lines.append(words("change_sheet.running", before=was, now=is_now))
+    return CrossOut(where=_where(edition, verdict), lines=tuple(lines))
+
+
+def _lists(view: ChangesView) -> tuple[tuple[str, str], ...]:
+    """The other changes that touch the chart, a title and the names."""
+    kept = ("new", "retired", "renamed", "gone")
+    return tuple((some.title, "; ".join(item.name for item in some.items)) for some in view.lists if some.id in kept)
+
+
+def _paste_over(edition: Edition, verdict: LayeringVerdict) -> PasteOver:
+    """At the chart's own size, and no wider than the room for it on a card."""
+    made = card(edition, verdict)
+    size = sizes_for(edition.book.studio.read_from.value).large
+    widest = max(width(line, size, True) for line in (*made.food_lines, made.to_do))
+    return PasteOver(
+        where=_where(edition, verdict),
+        food=f"{made.food_key.replace('_', '-')} m-{made.food_mark}",
+        food_lines=made.food_lines,
+        to_do=made.to_do,
+        plate=made.catch_plate,
+        movement=f"m-{made.movement_mark}",
+        style=f"font-size:{mm(size)};width:{mm(widest + 2.2 * size)}",
+    )
