@@ -258,7 +258,7 @@ def report(published: Published, folder: Path, to: Path, begin: str = "site/inde
     every = (*published.problems, *published.output)
     _say(summary(every))
     if not published.files:
-        kept = (to / begin).is_file()
+        kept = (to / begin).parent.is_dir()
         _say(f"nothing was published{f'; the edition in {shown(to)} is as it was' if kept else ''}")
         return PROBLEMS
     click.echo(f"published {len(published.files)} files: begin at {shown(to / begin)}")

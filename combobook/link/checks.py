@@ -11,6 +11,7 @@ from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Clay, Glaze, LogRow, Status, Studio, Unknown, Written
 from combobook.link.combinations import Linking, rim_only, share_no_cone
 from combobook.link.names import error, warning
+from combobook.past import slug
 from combobook.problems import Place, Problem
 
 
@@ -219,6 +220,15 @@ def withdrawn_and_still_there(seen: Seen) -> Iterator[Problem]:
         yield warning(row.tile.place, "withdrawn-still-there", message, fix, len(row.tile.value))
 
 
+def closed_already(seen: Seen) -> Iterator[Problem]:
+    """What is published under a closed edition's name would be taken for it."""
+    name = seen.studio.edition
+    if any(past.slug == slug(name.value) for past in seen.link.entries.editions):
+        message = f"the edition {name.value} is closed: editions/{slug(name.value)}.json"
+        fix = "write the next edition's name and date into studio.yaml; what changed since then is told from then on"
+        yield warning(name.place, "edition-closed", message, fix, len(name.value))
+
+
 CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
     pairs_without_an_entry,
     tiles_before_the_kiln,
@@ -228,4 +238,5 @@ CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
     lots,
     unused_photos,
     withdrawn_and_still_there,
+    closed_already,
 )

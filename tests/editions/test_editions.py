@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
-import os
 import re
 import shutil
 import signal
 import subprocess
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
 
 import html5lib
