@@ -9,6 +9,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 
 from combobook.problems import Problem
+from combobook.render.book.pages import key_files
 from combobook.render.book.views import Files
 from combobook.render.sheet import sheet
 from combobook.theme import Theme
@@ -39,7 +40,7 @@ class Bound:
 def bind(job: Job) -> Bound:
     """The PDF of one document."""
     pages: dict[str, int] = {}
-    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files=job.files.data(), path=job.path, pages=pages)
+    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files={**job.files.data(), **key_files()}, path=job.path, pages=pages)
     return Bound(pdf=pdf, problems=problems, pages=pages)
 
 

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from combobook.entries import Glaze
+from combobook.render.book.views import glaze_anchor, layering_anchor
 from combobook.render.letters import Run, wrapped
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import layering_card
-from combobook.render.book.views import glaze_anchor, layering_anchor
 from combobook.verdicts import LayeringVerdict
 
 _NUMBERS = 16.0

@@ -13,6 +13,8 @@ from combobook.render.book.views import EntryView, Files, glaze_entry, layering_
 from combobook.render.chart.lengths import mm
 from combobook.render.letters import LEAST_ARCMIN, type_size
 from combobook.render.page_numbers import HOLDER
+from combobook.render.print_profiles import COLOURS
+from combobook.render.profiles import swatch
 from combobook.render.sheet import filled
 from combobook.render.views.desk import Desk, has_page
 
@@ -20,6 +22,17 @@ TOP, BOTTOM, INNER, OUTER = 18.0, 21.0, 18.0, 14.0
 """Margins in mm; the left one is for punching."""
 _READ_FROM = 400.0
 _COLUMNS, _GAP = 2, 8.0
+POT_KEY: Mapping[str, str] = {kind: f"pots/key-{kind}.svg" for kind in ("here", "inside", "first", "lip", "foot")}
+"""The fillings of a drawn pot, and the pictures that show them."""
+
+
+def key_files() -> dict[str, bytes]:
+    """The pictures of the pots' fillings."""
+    return {
+        src: f'<svg xmlns="http://www.w3.org/2000/svg" width="7mm" height="4mm" viewBox="0 0 28 16">'
+        f"{swatch(kind, COLOURS)}</svg>".encode()
+        for kind, src in POT_KEY.items()
+    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +67,8 @@ class CoverView:
     piece: str
     key_title: str
     key: tuple[KeyLine, ...]
+    pots: tuple[KeyLine, ...]
+    """What the fillings of the drawn pots mean; `mark` is a picture's name."""
 
 
 def glazes_part(desk: Desk) -> Part:
@@ -191,6 +206,7 @@ def _cover(desk: Desk, edition: str, *, full: bool, volumes: int) -> CoverView:
         piece=words("food.piece"),
         key_title=words("book.key") if full else "",
         key=_key(desk) if full else (),
+        pots=tuple(KeyLine(mark=src, word=words(f"profile.legend.{kind}"), means="") for kind, src in POT_KEY.items()),
     )
 
 

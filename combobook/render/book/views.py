@@ -219,7 +219,7 @@ def _label(desk: Desk, says: str) -> Fact:
 
 def _handling(desk: Desk, verdict: GlazeVerdict) -> Iterable[Fact]:
     lines = [line.value for line in verdict.glaze.handling]
-    return (Fact(name=desk.words("book.handling"), value=" ".join(lines)),) if lines else ()
+    return (Fact(name=desk.words("book.handling"), value="; ".join(line.rstrip(".;") for line in lines)),) if lines else ()
 
 
 def _shown(picture: PictureView | None, files: Files) -> Shown | None:
@@ -247,7 +247,7 @@ def _cell(desk: Desk, band: Band) -> PlaceCell:
     return PlaceCell(
         name=band.form.name.value,
         src=f"pots/{sha256(drawing).hexdigest()[:16]}.svg" if drawing else "",
-        style=f"margin-top:{max(0.0, _TALL + 3 - tall):.2f}mm",
+        style=f"margin-top:{_row(desk) - tall:.2f}mm" if drawing else "",
         alt=f"{band.form.name.value}: {outside}",
         outside=outside,
         inside=said.inside(band, desk.words),
@@ -257,18 +257,29 @@ def _cell(desk: Desk, band: Band) -> PlaceCell:
 
 def _drawn(desk: Desk, band: Band) -> tuple[bytes, float]:
     """The pot alone as an SVG file, for its labels stand under it, and how tall it is in mm; empty without a height."""
-    form, forms = band.form, desk.book.forms
+    form = band.form
     if form.height.value is NOT_KNOWN:
         return b"", 0.0
-    cell = ROW_MM / max(1, len(forms))
-    scale = print_scale(forms.values(), tall_mm=_TALL, wide_mm=min(_WIDE, cell - 9))
-    pot, zones = pot_of(form, scale / UNIT_MM, small=True), zones_of(band, form, desk.words)
+    pot, zones = pot_of(form, _scale(desk), small=True), zones_of(band, form, desk.words)
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{pot.width * UNIT_MM:.2f}mm" '
         f'height="{pot.tall * UNIT_MM:.2f}mm" viewBox="0 0 {pot.width:.1f} {pot.tall:.1f}">'
         f"{drawn_pot(pot, band, zones, 'pot', COLOURS)}</svg>"
     )
     return svg.encode(), pot.tall * UNIT_MM
+
+
+def _scale(desk: Desk) -> float:
+    """Units of the drawing for a mm of a form: the largest at which all of them fit into one row."""
+    forms = desk.book.forms.values()
+    cell = ROW_MM / max(1, len(forms))
+    return print_scale(forms, tall_mm=_TALL, wide_mm=min(_WIDE, cell - 9)) / UNIT_MM
+
+
+def _row(desk: Desk) -> float:
+    """How tall the tallest form of a row is drawn, in mm."""
+    known = (form for form in desk.book.forms.values() if form.height.value is not NOT_KNOWN)
+    return max((pot_of(form, _scale(desk), small=True).tall * UNIT_MM for form in known), default=0.0)
 
 
 def _plain(value: str | Markup) -> str:

@@ -131,18 +131,19 @@ def _marks(made: Cut, piece: Piece, alt: str) -> Markup:
         lines.append(f"M{left - 3} {bottom - OVERLAP:.2f}H{left - 1}M{right + 1:.2f} {bottom - OVERLAP:.2f}h2")
     wide, high = made.paper_width, made.paper_height
     return Markup(
-        f'<svg class="marks" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"><title>{escape(alt)}</title>'
+        f'<svg class="marks" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">'
+        f"<title>{escape(alt)}</title>"
         f'<path d="{"".join(lines)}" fill="none" stroke="#1f1d1a" stroke-width="0.25"/></svg>'
     )
 
 
 def _ruler(edition: Edition) -> Markup:
     """A line of 100 mm and one of 4 in, to see that the printer did not shrink the sheets."""
-    words = edition.words
+    title = escape(edition.words("sheets.cut.ruler"))
     return Markup(
-        f'<svg class="ruler" width="106mm" height="17mm" viewBox="0 0 106 17"><title>{escape(words("sheets.cut.ruler"))}</title>'
-        '<path d="M1 1v5M1 3.5h100M101 1v5M1 10v5M1 12.5h101.6M102.6 10v5" fill="none" stroke="#1f1d1a" stroke-width="0.3"/>'
-        "</svg>"
+        f'<svg class="ruler" width="106mm" height="17mm" viewBox="0 0 106 17"><title>{title}</title>'
+        '<path d="M1 1v5M1 3.5h100M101 1v5M1 10v5M1 12.5h101.6M102.6 10v5" fill="none" '
+        'stroke="#1f1d1a" stroke-width="0.3"/></svg>'
     )
 
 
