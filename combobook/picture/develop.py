@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import io
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import PurePath
+from typing import TypeVar
 
 from PIL import Image, UnidentifiedImageError
 
@@ -22,10 +23,11 @@ from combobook.picture.tile import edges, glazed
 from combobook.pictures import MOST_PIXELS, SIZES, Edges, TagSeen
 from combobook.problems import Problem
 
+T = TypeVar("T")
 _BIG = 24_000_000
 _one_big_at_a_time = threading.Lock()
 _ORIENTATION = 0x0112
-_TURNS = {
+TURNS = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
     3: Image.Transpose.ROTATE_180,
     4: Image.Transpose.FLIP_TOP_BOTTOM,
@@ -34,7 +36,7 @@ _TURNS = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
-_ON_ITS_SIDE = tuple(_TURNS[n] for n in (5, 6, 7, 8))
+_ON_ITS_SIDE = tuple(TURNS[n] for n in (5, 6, 7, 8))
 _LARGEST = max(SIZES.values())
 _SEARCHED = 2 * _LARGEST
 
@@ -64,6 +66,11 @@ class Developed:
 
 def develop(name: str, data: bytes) -> Developed | Problem:
     """The photograph's sizes, or what is wrong with the file. Never raises for what is in `data`."""
+    return opened(name, data, _shrink)
+
+
+def opened(name: str, data: bytes, use: Callable[[Image.Image], T]) -> T | Problem:
+    """What `use` makes of the photograph, or what is wrong with the file. Never raises for what is in `data`."""
     try:
         if _is_heif(data):
             _teach_pillow_heif()
@@ -72,7 +79,7 @@ def develop(name: str, data: bytes) -> Developed | Problem:
             if width * height > MOST_PIXELS:
                 return fault("photo-too-large", name, pixels=f"{width} × {height} pixels are")
             with _one_big_at_a_time if width * height > _BIG else nullcontext():
-                return _shrink(image)
+                return use(image)
     except Image.DecompressionBombError:
         return fault("photo-too-large", name, pixels="its pixels are")
     except UnidentifiedImageError:
@@ -85,11 +92,11 @@ def develop(name: str, data: bytes) -> Developed | Problem:
 def _shrink(image: Image.Image) -> Developed:
     """The picture at its largest size, upright, in the light of its tag; then the smaller ones from it."""
     profile, kind, (width, height) = image.info.get("icc_profile"), str(image.format), image.size
-    turn = _TURNS.get(_orientation(image))
+    turn = TURNS.get(orientation(image))
     # Asks a JPEG's decoder for fewer pixels: about twice those of the largest size.
     image.draft(None, (_LARGEST, _LARGEST))
     whole = image if image.mode in ("L", "RGB", "CMYK") and not image.has_transparency_data else shrinkable(image)
-    grey = _grey(whole)
+    grey = grey_copy(whole)
     whole.thumbnail((_LARGEST, _LARGEST), Image.Resampling.HAMMING, reducing_gap=1.0)
     upright = on_backdrop(whole, profile)
     if turn is not None:
@@ -115,7 +122,7 @@ def _shrink(image: Image.Image) -> Developed:
     )
 
 
-def _grey(image: Image.Image) -> Image.Image:
+def grey_copy(image: Image.Image) -> Image.Image:
     """What tags are looked for in: larger than what is shown, as a code's modules are small in a wide photograph."""
     factor = max(1, max(image.size) // _SEARCHED)
     return (image.reduce(factor) if factor > 1 else image).convert("L")
@@ -152,7 +159,7 @@ def _encoded(image: Image.Image) -> Shrunk:
     return Shrunk(width=image.width, height=image.height, jpeg=jpeg.getvalue(), webp=webp.getvalue())
 
 
-def _orientation(image: Image.Image) -> int:
+def orientation(image: Image.Image) -> int:
     """EXIF orientation, 1 where none can be read. libheif has turned a HEIC already and says 1."""
     try:
         return int(image.getexif().get(_ORIENTATION, 1))
