@@ -357,7 +357,7 @@ def judge_metal(report: LabReport, metal: str, readings: tuple[Any, ...]) -> tup
     if any(r.unit != unit for r in readings):
         return "open", memory
     if any(r.below and r.amount > limit for r in readings):
-        certain = [r for r in readings if not r.below]
+        certain = [r for r in readings if not (r.below and r.amount > limit)]  # Every other `<x` counts as x.
         return certain_excess(report, certain, len(readings), limit), memory
     amounts = [r.amount for r in readings]
     over = [a for a in amounts if a > limit]
