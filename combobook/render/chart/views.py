@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from combobook.edition import Edition
-from combobook.pictures import PictureFile
+from combobook.pictures import Picture, PictureFile
 from combobook.render.cards import PictureView
 from combobook.render.chart.cards import LaidCard, LaidHead
 from combobook.render.chart.content import ChartGroup
@@ -218,17 +218,27 @@ def tile_view(view: PictureView, wide: float, high: float, files: dict[str, byte
     if max(file.width, file.height) < _FINE * high:
         file = view.picture.page
     files[file.path] = file.data
-    return TileView(src=file.path, alt=view.alt, style=_placed(file, wide, high, tile_only=view.picture.drawing))
+    return TileView(src=file.path, alt=view.alt, style=_placed(file, view.picture, wide, high))
 
 
-def _placed(file: PictureFile, wide: float, high: float, *, tile_only: bool) -> str:
-    """Width, height and shift of the picture behind its window of `wide` × `high` mm."""
-    scale = max(wide / file.width, high / file.height)
-    if tile_only and abs(file.width / file.height - _CANVAS[0] / _CANVAS[1]) < 0.01:
+def _placed(file: PictureFile, picture: Picture, wide: float, high: float) -> str:
+    """Width, height and shift of the picture behind its window of `wide` × `high` mm: covering it, its tile in view."""
+    scale, middle = max(wide / file.width, high / file.height), (0.5, 0.5)
+    if picture.drawing and abs(file.width / file.height - _CANVAS[0] / _CANVAS[1]) < 0.01:
         fit = min(wide / _TILE[0], high / _TILE[1])
         scale = max(scale, fit * _CANVAS[0] / file.width)
+    elif not picture.drawing and picture.tile is not None:
+        left, top, right, low = picture.tile
+        fit = min(wide / ((right - left) * file.width), high / ((low - top) * file.height))
+        scale, middle = max(scale, fit), ((left + right) / 2, (top + low) / 2)
     across, up = file.width * scale, file.height * scale
-    return f"width:{mm(across)};height:{mm(up)};left:{mm((wide - across) / 2)};top:{mm((high - up) / 2)}"
+    at = (_covering(wide, across, middle[0]), _covering(high, up, middle[1]))
+    return f"width:{mm(across)};height:{mm(up)};left:{mm(at[0])};top:{mm(at[1])}"
+
+
+def _covering(window: float, picture: float, middle: float) -> float:
+    """Where a picture begins so that its `middle` is the window's, as far as it still covers the window."""
+    return min(0.0, max(window - picture, window / 2 - middle * picture))
 
 
 def foot_column(column: FootColumn, foot: Foot, first: bool) -> FootColumnView:

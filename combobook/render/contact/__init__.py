@@ -9,7 +9,7 @@ from combobook.edition import Edition
 from combobook.pictures import Picture, PictureFile
 from combobook.problems import Problem
 from combobook.render.chart.lengths import mm
-from combobook.render.contact.content import ContactTile, all_tiles, contact_groups
+from combobook.render.contact.content import ContactTile, all_tiles, contact_groups, scale_of
 from combobook.render.contact.layout import (
     BESIDE,
     GAP,
@@ -116,15 +116,8 @@ def _going_on(edition: Edition, title: str, goes_on: bool) -> str:
 
 
 def _scale(edition: Edition, block: Block) -> str:
-    """At what scale these pictures are."""
-    tiles = [laid.tile for stretch in block.stretches for row in stretch.rows for laid in row.tiles]
-    pictures = [(t.picture.picture.drawing, t.placed.to_scale) for t in tiles if t.picture is not None and t.placed]
-    if not pictures:
-        return ""
-    known = {to_scale for _, to_scale in pictures}
-    if known == {True}:
-        return edition.words(f"contact.scale.{'drawings' if all(drawn for drawn, _ in pictures) else 'all'}")
-    return edition.words(f"contact.scale.{'some' if True in known else 'none'}")
+    key = scale_of(laid.tile for stretch in block.stretches for row in stretch.rows for laid in row.tiles)
+    return edition.words(f"contact.scale.{key}") if key else ""
 
 
 def _shot(edition: Edition, tile: ContactTile, files: dict[str, bytes]) -> ShotView:

@@ -161,6 +161,15 @@ def _fired(edition: Edition, tile: TestTile) -> str:
     return f"{said}, {off}" if off else said
 
 
+def scale_of(tiles: Iterable[ContactTile]) -> str:
+    """At what scale these tiles' pictures are: `drawings` or `all` (one scale), `some`, `none`; empty without any."""
+    shown = [(t.picture.picture.drawing, t.placed.to_scale) for t in tiles if t.picture is not None and t.placed]
+    known = {to_scale for _, to_scale in shown}
+    if known == {True}:
+        return "drawings" if all(drawn for drawn, _ in shown) else "all"
+    return "" if not known else "some" if True in known else "none"
+
+
 def all_tiles(groups: Iterable[ContactGroup]) -> Iterator[ContactTile]:
     """Every tile of these groups, as often as it is shown."""
     return (tile for group in groups for part in group.parts for tile in part.tiles)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from combobook.render.contact.content import ContactGroup, ContactTile, contact_groups
+from combobook.render.contact.content import ContactGroup, ContactTile, all_tiles, contact_groups, scale_of
 from combobook.render.contact.layout import lines_of
 from combobook.render.contact.placed import TILE_MM, Placed
 from combobook.render.views.desk import Desk
@@ -72,8 +72,10 @@ def _view(desk: Desk, group: ContactGroup) -> dict[str, object]:
         "firing": Way(href=f"firings/{group.id}.html", words=desk.text("contact.to_firing", name=group.name)),
         "glaze": Way(href=f"glazes/{group.id}.html", words=desk.text("contact.to_glaze", name=group.name)),
     }
+    key = scale_of(all_tiles((group,)))
+    scale = desk.text(f"contact.scale.{key}") if key else ""
     return {
-        "lead": desk.text("contact.lead", tiles=group.tiles),
+        "lead": " ".join(part for part in (f"{group.tiles}.", scale, desk.text("contact.lead")) if part),
         "more": more[group.kind],
         "window": f"0 0 {TILE_MM[0]} {TILE_MM[1]}",
         "parts": tuple(
