@@ -43,7 +43,8 @@ class Stages:
         self.folder, self.to = tmp_path / "content", tmp_path / "build"
         self.folder.mkdir()
         word = SimpleNamespace(value="x", place=Place(path="studio.yaml", line=1))
-        studio = SimpleNamespace(theme=word, language=word, units=word)
+        few = SimpleNamespace(value=2)
+        studio = SimpleNamespace(theme=word, language=word, units=word, students=few, tiles_each=few, seats=few)
         self.book: Any = SimpleNamespace(
             studio=studio, links={}, combinations={}, tiles=(SimpleNamespace(photo=SimpleNamespace(value="b117.jpg")),)
         )
@@ -52,12 +53,14 @@ class Stages:
         self.pictures_asked: list[tuple[str, ...]] = []
         self.editions: list[Any] = []
         content = SimpleNamespace(sources=(), unread=(), photos=("b117.jpg",))
-        for name, value in (("read", content), ("parse", ()), ("validate", ()), ("judge", "judged"), ("load_theme", SimpleNamespace(table={}))):
+        for name, value in (("read", content), ("parse", ()), ("validate", ()), ("judge", "judged"), ("judge_every_pair", {}), ("load_theme", SimpleNamespace(table={}))):
             monkeypatch.setattr(pipeline, name, self.stand_in(name, value))
         monkeypatch.setattr(pipeline, "link", lambda *values: (self.book, self.found.get("link", ())))
         self.module(monkeypatch, "combobook.picture", picture=self.picture, another_tile=self.another_tile)
         self.module(monkeypatch, "combobook.render.site", site=self.site)
-        self.module(monkeypatch, "combobook.render.chart", wall_chart=self.stand_in("wall_chart", {}))
+        self.module(monkeypatch, "combobook.plan", plan=self.stand_in("plan", None))
+        self.module(monkeypatch, "combobook.render.sheets.every", SHEETS=(self.wall_chart,), OF_A_PLAN=())
+        self.module(monkeypatch, "combobook.render.plan_data", plan_data=self.stand_in("plan_data", {}))
         self.module(monkeypatch, "combobook.render.data", data=self.stand_in("data", {"data/book.json": b"{}\n"}))
 
     def stand_in(self, name: str, value: Any) -> Any:
@@ -70,6 +73,9 @@ class Stages:
 
     def another_tile(self, book: Any, pictures: Any) -> tuple[Problem, ...]:
         return self.found.get("picture: tags", ())
+
+    def wall_chart(self, edition: Any) -> Any:
+        return {"print/chart.txt": b"chart"}, self.found.get("wall_chart", ())
 
     def site(self, edition: Any) -> Any:
         self.editions.append(edition)
@@ -96,14 +102,19 @@ def stages(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Stages:
 
 
 TO_JUDGE = ["read", "parse", "validate", "link", "theme", "judge"]
-RENDERED = [*TO_JUDGE, "picture", "picture: tags", "render: site", "render: wall chart", "render: data", "check the output"]
+TO_PICTURES = [*TO_JUDGE, "picture", "picture: tags"]
+RENDERED = [
+    *TO_PICTURES, "judge: every pair", "plan", "render: wall chart", "render: site", "render: data", "render: plan's tables",
+    "check the output",
+]  # fmt: skip
 
 
 def test_a_sound_folder_goes_through_every_stage_in_order(stages: Stages) -> None:
     published, names = stages.publish()
     assert names == [*RENDERED, "publish"]
     assert (published.problems, published.output) == ((), ())
-    assert published.files == ("data/book.json", "site/index.html")
+    assert published.files == ("data/book.json", "print/chart.txt", "site/index.html")
+    assert stages.editions[0].sheets == ("print/chart.txt",)
     assert stages.published
     assert stages.pictures_asked == [("b117.jpg",)]
 
@@ -128,7 +139,7 @@ def test_without_a_usable_studio_nothing_is_judged(stages: Stages) -> None:
 def test_a_picture_that_cannot_be_used_stops_it_before_rendering(stages: Stages) -> None:
     stages.found = {"picture": (ERROR,)}
     published, names = stages.publish()
-    assert names == [*TO_JUDGE, "picture", "picture: tags"]
+    assert names == TO_PICTURES
     assert published.problems == (ERROR,)
     assert not stages.published
 
