@@ -71,6 +71,8 @@ STYLES: tuple[str, ...] = (
     "teacher.css",
     "editions.css",
 )
+SCRIPT = "script/combobook.js"
+"""The one script, for the pages that ask for it; their data are scripts beside it, made by the views."""
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
@@ -85,6 +87,7 @@ def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     pages = _pages(edition)
     files = {f"site/{path}": text.encode() for path, text in pages.items()}
     files |= {f"site/style/{name}": edition.theme.text(f"style/{name}").encode() for name in STYLES}
+    files[f"site/{SCRIPT}"] = edition.theme.text(SCRIPT).encode()
     letters = resources.files("fontpkg_atkinson_hyperlegible")
     files |= {f"site/{path}": (letters / inside).read_bytes() for path, inside in LETTERS.items()}
     files |= _pictures(edition, pages)
