@@ -10,14 +10,18 @@ from combobook.edition import Edition
 from combobook.plans import Ground, Plan, PlannedTile, Pour
 from combobook.problems import Problem
 from combobook.render.letters import Run, wrapped
-from combobook.render.sheets.cut import cut_sheets, layout, too_small
+from combobook.render.sheets.cut import too_small
 from combobook.render.sheets.frame import frame, printed
 from combobook.wording import Words, coats_words, number
 
 PATH = "print/plan.pdf"
 TILES_A_SLIP = 4
-_ROOM, _SIZE = 96.0, 3.3
-"""mm: a slip's line, and its letters."""
+SLIP_HIGH, SLIPS_ACROSS = 52.0, 2
+"""mm: what a hand of four takes; two slips stand side by side between the sheet's own head and foot."""
+_ROOM, _SIZE, _MARK = 88.0, 3.3, 18.0
+"""mm: a slip's line on the narrowest paper (A4), its letters, and the mark before the line."""
+_TITLE = 13.0
+"""mm above the slips: for the heading on the first of their sheets, free on the others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,21 +67,24 @@ class SlipView:
 
 
 def plan_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """Nothing where no plan was made; slips of 102 × 66 mm, as many on a sheet of `paper` as it holds."""
+    """Nothing where no plan was made; slips as many on a sheet of `paper` as it holds.
+
+    Slips stand between head and foot like the lists: a strip of words of their own would be read out sheet after sheet.
+    """
     plan, paper, words = edition.plan, edition.book.studio.paper.value, edition.words
     if plan is None:
         return {}, ()
-    laid = layout(paper)
-    if laid is None:
+    furnished = frame(edition, words("plan.title"), paper, key=())
+    down = int((furnished.height - _TITLE) // SLIP_HIGH)
+    if down < 1 or furnished.width < SLIPS_ACROSS * (_ROOM + 6):
         return {}, (too_small(edition, "plan.pdf"),)
     slips = tuple(slip for student in range(1, plan.asked.students + 1) for slip in _slips(plan, student, words))
-    sheets = cut_sheets(slips, laid)
     return printed(
         edition,
         "print/plan.html",
         path=PATH,
-        furnished=frame(edition, words("plan.title"), paper, across=laid.across, key=()),
-        styles=("print-cards.css", "print-plan.css"),
+        furnished=furnished,
+        styles=("print-plan.css",),
         lead=lead(plan, words),
         students=tuple(_student(plan, student, words) for student in range(1, plan.asked.students + 1)),
         pours=tuple(_pour(pour, words) for pour in plan.pours),
@@ -86,9 +93,8 @@ def plan_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ..
         unused=words("plan.unused", glazes=_names(plan.unused)) if plan.unused else words("plan.unused_none"),
         reckoning=tuple(reckoning(plan, words)),
         out=tuple(left_out(plan, words)),
-        sheets=sheets,
-        laid=laid,
-        strip=words("plan.slips"),
+        sheets=_rows(slips, down),
+        slips_title=words("plan.slips"),
     )
 
 
@@ -187,10 +193,16 @@ def _slips(plan: Plan, student: int, words: Words) -> Iterator[SlipView]:
         )
 
 
+def _rows(slips: Sequence[SlipView], down: int) -> tuple[tuple[tuple[SlipView, ...], ...], ...]:
+    """The slips by sheet, then by row."""
+    rows = [tuple(slips[start : start + SLIPS_ACROSS]) for start in range(0, len(slips), SLIPS_ACROSS)]
+    return tuple(tuple(rows[start : start + down]) for start in range(0, len(rows), down))
+
+
 def _slip_tile(tile: PlannedTile, words: Words) -> SlipTile:
     made = tile.candidate
     order = coats_words(made.base.name.value, made.top.name.value, made.coats, words)
-    lines = wrapped((Run(order),), _SIZE, _ROOM - 18)
+    lines = wrapped((Run(order),), _SIZE, _ROOM - _MARK)
     clay = words("plan.any_clay") if made.clay is None else words("plan.on_clay", clay=made.clay.name.value)
     return SlipTile(
         mark=tile.mark,
