@@ -14,11 +14,11 @@ from collections.abc import Mapping
 
 from combobook.book import Book
 from combobook.plan.candidates import survey
-from combobook.plan.marks import marks_after
 from combobook.plan.pour import jar_limit, pours, unused
 from combobook.plan.share import share
 from combobook.plans import Asked, Plan, PlannedTile, Why
 from combobook.problems import Problem
+from combobook.tile_marks import marks_after
 from combobook.verdicts import LayeringVerdict
 
 __all__ = ["plan"]

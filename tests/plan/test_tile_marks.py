@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from combobook.plan.marks import after
+from combobook.tile_marks import after
 
 MARKS = st.from_regex(r"[A-Z]{1,2}-?[0-9]{1,5}", fullmatch=True)
 
