@@ -64,8 +64,8 @@ def test_what_ran_off_the_tile_goes_on_no_wall_and_no_depth_is_named() -> None:
 def test_tiles_that_disagree_stand_side_by_side() -> None:
     text = said(tile(1, "f01", "0"), tile(2, "f02", "0", faults="crazing"))
     assert "Tiles that disagree" in text
-    assert "Tile T1, firing f01: none seen" in text
-    assert "Tile T2, firing f02: crazing" in text
+    assert "Tile T1: no fault seen" in text and "They also differ in: firing." in text
+    assert "Tile T2: crazing" in text
     assert "average" not in text
 
 
