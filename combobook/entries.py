@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import Generic, TypeVar
 
 from combobook.cones import Cone, ConeRange
-from combobook.measures import CoatRange, Coats, Paper, Reading, Span
+from combobook.measures import CoatRange, Coats, Paper, Reading, Sides, Span
 from combobook.past import PastEdition, Withdrawn
 from combobook.problems import Place
 
@@ -208,6 +208,12 @@ class Studio:
     """Who a plan is made for, as are `tiles_each` (for each student) and `seats` (students at one table)."""
     tiles_each: Written[int]
     seats: Written[int]
+    tag_size: Written[Sides | Unknown]
+    """Of one label on the sheets that tile tags are printed on; NOT_KNOWN: plain paper, to be cut."""
+    tag_margins: Written[Sides | Unknown]
+    """From the paper's left and upper edge to the first label; NOT_KNOWN: the labels stand in the middle."""
+    tag_gaps: Written[Sides]
+    """Between one label and the next."""
     house_rules: tuple[Written[str], ...]
     theme: Written[str]
     language: Written[str]

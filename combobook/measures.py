@@ -52,6 +52,14 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Sides:
+    """Two lengths in mm, across and down."""
+
+    across: Fraction
+    down: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
     """One piece's leach result. `unit` is `mg/L` or `mg/dm2` (ug/mL is mg/L); `below` marks a `<` reading."""
 

@@ -6,12 +6,13 @@ from fractions import Fraction
 from typing import Any
 
 from combobook.entries import NOT_KNOWN, DoubtfulRule, FoodRule, Studio, Units
-from combobook.measures import MM_PER_INCH, Paper, Span
+from combobook.measures import MM_PER_INCH, Paper, Sides, Span
 from combobook.plans import USUAL_CLASS
 from combobook.raw import RawEntry
 from combobook.validate.class_size import count
 from combobook.validate.entry import Fields, claims_in_fields
 from combobook.validate.heat import cone
+from combobook.validate.label_sheets import sides, tag_size
 from combobook.validate.quantities import coats_in_all, distance, layering_coats, length, number, span
 from combobook.validate.refusal import Refusal
 from combobook.validate.words import address, choice, date, paper, text
@@ -61,6 +62,9 @@ def studio(raw: RawEntry, fields: Fields) -> Studio | None:
         "students": fields.default("students", count, USUAL_CLASS.students),
         "tiles_each": fields.default("tiles each", count, USUAL_CLASS.tiles),
         "seats": fields.default("seats at a table", count, USUAL_CLASS.table),
+        "tag_size": fields.default("tag size", tag_size, NOT_KNOWN),
+        "tag_margins": fields.default("tag margins", sides, NOT_KNOWN),
+        "tag_gaps": fields.default("tag gaps", sides, Sides(Fraction(0), Fraction(0))),
         "theme": fields.default("theme", text, "daylight"),
         "language": fields.default("language", text, "en"),
     }

@@ -36,7 +36,7 @@ from combobook.entries import (
     Ware,
     Written,
 )
-from combobook.measures import CoatRange, Coats, Paper, Reading, Span
+from combobook.measures import CoatRange, Coats, Paper, Reading, Sides, Span
 from combobook.problems import Place
 from combobook.verdicts import LayeringVerdict, Reason
 
@@ -90,6 +90,9 @@ def studio(**changed: Any) -> Studio:
         "students": 28,
         "tiles_each": 3,
         "seats": 4,
+        "tag_size": NOT_KNOWN,
+        "tag_margins": NOT_KNOWN,
+        "tag_gaps": Sides(Fraction(0), Fraction(0)),
         "theme": "daylight",
         "language": "en",
     } | changed
