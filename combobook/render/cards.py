@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from combobook.book import TestTile
 from combobook.edition import Edition
-from combobook.entries import NOT_KNOWN, FoodRule, Status
+from combobook.entries import NOT_KNOWN, FoodRule, Glaze, Status
 from combobook.pictures import Picture
 from combobook.verdicts import FoodLevel, GlazeVerdict, LayeringVerdict, Reason, TileFire
 from combobook.wording import (
@@ -157,10 +157,14 @@ def short_reason(reason: Reason, words: Words) -> str:
 
 def off_shelf(verdict: LayeringVerdict, words: Words) -> str:
     """That a layer is out or retired, in words; empty where both can be used."""
-    for glaze in (verdict.base, verdict.top):
-        if glaze.status.value in (Status.OUT, Status.RETIRED):
-            return words("shelf.off", glaze=glaze.name.value, status=glaze.status.value)
-    return ""
+    return off_words(verdict.base, words) or off_words(verdict.top, words)
+
+
+def off_words(glaze: Glaze, words: Words) -> str:
+    """That the glaze is out or retired, in words; empty where it can be used."""
+    if glaze.status.value not in (Status.OUT, Status.RETIRED):
+        return ""
+    return words("shelf.off", glaze=glaze.name.value, status=glaze.status.value)
 
 
 def best_picture(edition: Edition, verdict: LayeringVerdict | GlazeVerdict) -> PictureView | None:

@@ -11,11 +11,13 @@ from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.problems import Problem
+from combobook.render.search_data import layerings_data
 from combobook.render.views import (
     changes,
     clays,
     colours,
     contact,
+    find,
     firings,
     forms,
     free,
@@ -39,6 +41,7 @@ from combobook.render.views.pieces import SmallCard, sprite
 KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     index.pages,
     glaze.pages,
+    find.pages,
     layering.pages,
     layerings.pages,
     grid.pages,
@@ -58,10 +61,14 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
+DATA: tuple[Callable[[Desk], tuple[str, str]], ...] = (layerings_data,)
+"""What the script looks up: each gives a path under site/ and the text of a data file."""
+
 STYLES: tuple[str, ...] = (
     "tokens.css",
     "site.css",
     "pages.css",
+    "find.css",
     "grid.css",
     "contact.css",
     "colours.css",
@@ -72,7 +79,7 @@ STYLES: tuple[str, ...] = (
     "editions.css",
 )
 SCRIPT = "script/combobook.js"
-"""The one script, for the pages that ask for it; their data are scripts beside it, made by the views."""
+"""The one script, for the pages that ask for it; their data are scripts beside it."""
 LETTERS: Mapping[str, str] = {
     "fonts/AtkinsonHyperlegible-Regular.ttf": "files/AtkinsonHyperlegible-Regular.ttf",
     "fonts/AtkinsonHyperlegible-Bold.ttf": "files/AtkinsonHyperlegible-Bold.ttf",
@@ -84,21 +91,24 @@ _PICTURE = re.compile(r"pictures/[\w-]+\.(?:jpg|webp)")
 
 def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     """Every file of the site, by path under build/. Finds no problems: what is wrong was said before."""
-    pages = _pages(edition)
+    laid_out = desk(edition)
+    pages = _pages(laid_out)
+    found = dict(make(laid_out) for make in DATA)
     files = {f"site/{path}": text.encode() for path, text in pages.items()}
     files |= {f"site/style/{name}": edition.theme.text(f"style/{name}").encode() for name in STYLES}
     files[f"site/{SCRIPT}"] = edition.theme.text(SCRIPT).encode()
+    files |= {f"site/{path}": text.encode() for path, text in found.items()}
     letters = resources.files("fontpkg_atkinson_hyperlegible")
     files |= {f"site/{path}": (letters / inside).read_bytes() for path, inside in LETTERS.items()}
-    files |= _pictures(edition, pages)
+    files |= _pictures(edition, pages | found)
     return files, ()
 
 
-def _pages(edition: Edition) -> dict[str, str]:
+def _pages(laid_out: Desk) -> dict[str, str]:
     """Each page's HTML by its path under site/. Raises ValueError where two pages have one path."""
+    edition = laid_out.edition
     setter, everywhere = environment(edition), common(edition)
     pages: dict[str, str] = {}
-    laid_out = desk(edition)
     for kind in KINDS:
         for page in kind(laid_out):
             if page.path in pages:

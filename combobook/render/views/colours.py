@@ -64,10 +64,10 @@ def pages(desk: Desk) -> Iterator[Page]:
         "choices": tuple(_choice(desk, colour, named) for colour, named in choices) if coloured(desk) else (),
         "families": tuple(_families(desk)),
     }
-    yield Page(path="colours.html", template="colours.html", title=title, view=view, nav="layerings")
+    yield Page(path="colours.html", template="colours.html", title=title, view=view, nav="find")
     for colour, named in choices if coloured(desk) else ():
         title = desk.text("colours.chosen", colour=shade_words(named, desk.words))
-        yield Page(path=_path(named), template="colour.html", title=title, view=_view(desk, colour), nav="layerings")
+        yield Page(path=_path(named), template="colour.html", title=title, view=_view(desk, colour), nav="find")
 
 
 def _lab(rgb: tuple[int, int, int]) -> Lab:

@@ -12,7 +12,7 @@ from combobook.render.views.page import Page
 NAV: tuple[tuple[str, str], ...] = (
     ("home", "index.html"),
     ("glazes", "index.html#shelf"),
-    ("layerings", "layerings.html"),
+    ("find", "find.html"),
     ("grid", "grid.html"),
     ("questions", "questions.html"),
     ("forms", "forms.html"),

@@ -46,7 +46,7 @@ def pages(desk: Desk) -> Iterator[Page]:
             view = _view(desk, verdict)
             title = desk.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
             path = f"combinations/{verdict.id}.html"
-            yield Page(path=path, template="layering.html", title=title, view=view, nav="layerings")
+            yield Page(path=path, template="layering.html", title=title, view=view, nav="find")
 
 
 def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:

@@ -46,7 +46,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "by_top": _groups(desk, desk.over, "first"),
     }
     title = desk.text("layerings.title")
-    yield Page(path="layerings.html", template="layerings.html", title=title, view=view, nav="layerings")
+    yield Page(path="layerings.html", template="layerings.html", title=title, view=view, nav="find")
 
 
 def _groups(desk: Desk, by: Mapping[str, tuple[LayeringVerdict, ...]], side: str) -> tuple[Group, ...]:

@@ -108,3 +108,183 @@ function onKeys(element, handlers) {
     if (handlers[event.key](event) !== false) event.preventDefault();
   });
 }
+
+/* A pattern such as "{top} over {base}" with its fields filled. */
+function filled(pattern, fields) {
+  return pattern.replace(/\{(\w+)\}/g, (whole, name) => fields[name] ?? whole);
+}
+
+/* Text as it is searched: small letters without accents, every word with a space before it. */
+function searchable(text) {
+  return ` ${text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()}`;
+}
+
+// == Find a layering ================================================================================================
+
+/* Layerings as the page and the choices know them, made once from script/layerings.js. */
+function readLayerings() {
+  const data = book.layerings;
+  const glazes = records(data.glazes);
+  for (const glaze of glazes) glaze.text = searchable(`${glaze.name} ${glaze.mark} ${glaze.looks}`);
+  const layerings = records(data.layerings).map(each => {
+    const base = glazes[each.base], top = glazes[each.top], looks = data.says[each.looks];
+    const name = filled(data.over, { base: base.name, top: top.name });
+    return {
+      base, top, name, looks, nickname: each.nickname,
+      href: filled(data.page, { base: base.id, top: top.id }),
+      food: data.signs[each.food], running: data.signs[each.running], trust: data.signs[each.trust],
+      picture: readPicture(data, each.picture), empty: data.says[each.picture],
+      note: each.picture.length ? data.says[each.picture[5]] : "",
+      off: base.off || top.off,
+      text: searchable(`${name} ${base.mark} ${top.mark} ${each.nickname} ${looks} ${each.tiles}`),
+      by: {
+        first: base.id, top: top.id, clay: each.clays.map(n => data.clays[n]), food: data.signs[each.food][0],
+        running: each.toDo, trust: data.signs[each.trust][0], colour: data.families[each.family] ?? "",
+        shelf: base.off || top.off ? "" : "now",
+      },
+    };
+  });
+  return { glazes, layerings };
+}
+
+function readPicture(data, coded) {
+  if (!coded.length) return null;
+  const [src, webp, width, height, alt] = coded;
+  return { src, webp: webp === 1 ? src.replace(/\.jpg$/, ".webp") : webp, width, height, alt: data.says[alt] };
+}
+
+const choices = ["first", "top", "clay", "food", "running", "trust", "colour", "shelf"];
+
+/* What fits every choice and word, and how many would fit for each answer, all other choices as they stand. */
+function findLayerings(layerings, state) {
+  const words = searchable(state.words ?? "").split(" ").filter(Boolean).map(word => ` ${word}`);
+  const asked = choices.filter(name => state[name]);
+  const fits = (each, name) => name === "clay" ? each.by.clay.includes(state.clay) : each.by[name] === state[name];
+  const counts = Object.fromEntries(choices.map(name => [name, { "": 0 }]));
+  const found = [];
+  for (const each of layerings) {
+    if (!words.every(word => each.text.includes(word))) continue;
+    const against = asked.filter(name => !fits(each, name));
+    if (against.length > 1) continue;
+    if (!against.length) found.push(each);
+    for (const name of against.length ? against : choices) {
+      const tally = counts[name];
+      tally[""] += 1;
+      for (const answer of [each.by[name]].flat()) if (answer) tally[answer] = (tally[answer] ?? 0) + 1;
+    }
+  }
+  return { found, counts };
+}
+
+function layeringCard(each) {
+  return piece("find-card", card => {
+    setPicture(card, each.picture, each.empty);
+    const name = part(card, "name");
+    name.textContent = each.name;
+    name.href = each.href;
+    say(card, "looks", [each.nickname, each.looks].filter(Boolean).join(": "));
+    setSign(card, "food", ...each.food);
+    setSign(card, "running", ...each.running.slice(0, 3));
+    setSign(card, "catch", "catch", "catch-plate", each.running[3]);
+    setSign(card, "trust", ...each.trust);
+    say(card, "note", each.note);
+    say(card, "shelf", each.off);
+  });
+}
+
+function glazeLine(glaze) {
+  return piece("find-glaze", line => {
+    part(line, "mark").textContent = glaze.mark;
+    part(line, "name").textContent = glaze.name;
+    part(line, "name").href = `glazes/${glaze.id}.html`;
+    part(line, "looks").textContent = glaze.looks;
+    for (const name of ["first", "top"]) {
+      part(line, name).href = `#${new URLSearchParams({ [name]: glaze.id })}`;
+      part(line, name).querySelector("span").textContent = ` ${glaze.name}`;
+    }
+  });
+}
+
+onPage("find", page => {
+  const { glazes, layerings } = readLayerings();
+  const form = page.querySelector("form"), most = Number(page.dataset.most);
+  const results = part(page, "results"), more = part(page, "more"), again = part(page, "again");
+  const options = [...form.querySelectorAll("option")].map(option => [option, option.textContent]);
+  const cards = new Map();
+  let found = [], shown = 0;
+
+  const cardOf = each => cards.get(each) ?? cards.set(each, layeringCard(each)).get(each);
+  const formState = () => Object.fromEntries(new FormData(form));
+
+  function showMore() {
+    results.append(...found.slice(shown, shown + most).map(cardOf));
+    shown = Math.min(found.length, shown + most);
+    more.hidden = shown === found.length;
+    more.textContent = filled(more.dataset.words, { n: Math.min(most, found.length - shown) });
+  }
+
+  function showCounts(counts) {
+    for (const [option, words] of options) {
+      option.textContent = `${words} (${counts[option.parentElement.closest("select").name][option.value] ?? 0})`;
+    }
+    for (const input of form.querySelectorAll("[type=radio], [type=checkbox]")) {
+      input.closest("label").querySelector(".count").textContent = counts[input.name][input.value] ?? 0;
+    }
+  }
+
+  function showGlazes(typed) {
+    const words = searchable(typed).split(" ").filter(Boolean);
+    const some = words.length ? glazes.filter(glaze => words.every(word => glaze.text.includes(` ${word}`))) : [];
+    part(page, "glazes").hidden = !some.length;
+    part(page, "glazes").querySelector("ul").replaceChildren(...some.slice(0, 6).map(glazeLine));
+  }
+
+  function showPairWay(state) {
+    const link = part(page, "pair"), chosen = { first: state.first ?? "", top: state.top ?? "" };
+    const names = [chosen.first, chosen.top].map(id => glazes.find(glaze => glaze.id === id)?.name);
+    const both = names[0] && names[1] && names[0] !== names[1];
+    link.textContent = both ? filled(link.dataset.both, { base: names[0], top: names[1] }) : link.dataset.any;
+    link.href = `pair.html#${new URLSearchParams(Object.entries(chosen).filter(([, value]) => value))}`.replace(/#$/, "");
+  }
+
+  function show(state) {
+    const answer = findLayerings(layerings, state), count = part(page, "count");
+    found = answer.found;
+    shown = 0;
+    results.replaceChildren();
+    showMore();
+    showCounts(answer.counts);
+    showGlazes(state.words ?? "");
+    showPairWay(state);
+    const { none, one, many } = count.dataset;
+    count.textContent = !found.length ? none : found.length === 1 ? one : filled(many, { n: found.length });
+    again.hidden = !Object.values(state).some(Boolean);
+  }
+
+  form.addEventListener("submit", event => event.preventDefault());
+  form.addEventListener("input", event => {
+    setAddress(formState(), { step: event.target.name !== "words" });
+    show(formState());
+  });
+  more.addEventListener("click", () => {
+    const next = shown;
+    showMore();
+    part(cardOf(found[next]), "name").focus();
+  });
+  again.addEventListener("click", () => {
+    setAddress({});
+    form.reset();
+    show({});
+    form.elements.words.focus();
+  });
+  part(page, "choices").open = matchMedia("(min-width: 62rem)").matches;
+  followAddress(state => {
+    form.reset();
+    for (const [name, value] of Object.entries(state)) {
+      const field = form.elements[name];
+      if (field?.type === "checkbox") field.checked = value === field.value;
+      else if (field) field.value = value;
+    }
+    show(formState());
+  });
+});
