@@ -48,8 +48,8 @@ def sheet(
 ) -> tuple[bytes, tuple[Problem, ...]]:  # fmt: skip
     """The PDF of a document (PDF/UA-1), and whatever WeasyPrint had to say about it as problems at `path`.
 
-    `style` names style sheets under the theme's style/, in order; `files` are the pictures by the names the HTML uses. The
-    fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
+    `style` names style sheets under the theme's style/, in order; `files` are the pictures by the names the HTML uses.
+    The fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
     `pages`, where given, is filled with the page of each anchor, counted from 1, and so are the document's references
     (see `page_numbers`).
     """

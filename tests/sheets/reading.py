@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import tempfile
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from html import unescape
@@ -61,13 +61,18 @@ def made(sheet: Callable[[Edition], tuple[Mapping[str, bytes], Sequence[Problem]
     return files
 
 
-def sound(pdf: bytes, *, cautions: bool = True, furniture: bool = True) -> tuple[SheetPage, ...]:
-    """Asserts everything that every sheet keeps to, and gives its pages as Poppler reads them."""
+def sound(
+    pdf: bytes, *, cautions: bool = True, furniture: bool = True, guesses: tuple[str, ...] = ()
+) -> tuple[SheetPage, ...]:
+    """Asserts everything that every sheet keeps to, and gives its pages as Poppler reads them.
+
+    `guesses` are rules of outloud that warn where they guess wrong of this sheet; DEVELOPERS.md says why.
+    """
     pages = read(pdf)
     assert pages
     only_our_face(pdf)
     every_word_on_its_page_and_on_no_other(pages)
-    tagged_for_listeners(pdf)
+    tagged_for_listeners(pdf, guesses)
     if furniture:
         for n, page in enumerate(pages, 1):
             for words in (f"sheet {n} of {len(pages)}", "Weir Street Clay Room", "2026 Autumn", "20 November 2026",
@@ -115,7 +120,7 @@ def _letters(word: Word) -> Word:
     return Word(text=word.text, x0=word.x0, y0=word.y0 + 0.24 * high, x1=word.x1, y1=word.y1 - 0.22 * high)
 
 
-def tagged_for_listeners(pdf: bytes) -> None:
+def tagged_for_listeners(pdf: bytes, guesses: tuple[str, ...] = ()) -> None:
     """PDF/UA-1 as far as machines can tell: outloud without an error or warning, pdfua likewise, no rule left out."""
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "sheet.pdf"
@@ -123,7 +128,8 @@ def tagged_for_listeners(pdf: bytes) -> None:
         heard = outloud.check(str(file))
         second = pdfua.validate(str(file))
     assert heard.error is None
-    assert [(f.severity, f.rule, f.page, f.message) for f in heard.findings if f.severity in ("error", "warning")] == []
+    found = [f for f in heard.findings if f.severity == "error" or (f.severity == "warning" and f.rule not in guesses)]
+    assert [(f.severity, f.rule, f.page, f.message) for f in found] == []
     assert [(f.rule_id, f.message) for f in second.findings if f.severity >= pdfua.Severity.WARNING] == []
     no_heading_is_empty(pdf)
     left_out = {o.rule_id: o.skipped_reason or "" for o in second.skipped}
@@ -136,8 +142,12 @@ def no_heading_is_empty(pdf: bytes) -> None:
     lines = _poppler("pdfinfo", "-struct-text", "-", data=pdf).splitlines()
     for n, line in enumerate(lines):
         if re.match(r" *H[1-6]\b", line):
-            under = takewhile(lambda each, depth=_depth(line): _depth(each) > depth, lines[n + 1 :])  # type: ignore[misc]
-            assert any(re.match(r' *"\s*\S', each) for each in under), (n, line)
+            assert any(re.match(r' *"\s*\S', each) for each in _under(lines, n)), (n, line)
+
+
+def _under(lines: Sequence[str], n: int) -> Iterator[str]:
+    """The lines that are further in than this one, up to the next that is not."""
+    return takewhile(lambda each: _depth(each) > _depth(lines[n]), lines[n + 1 :])
 
 
 def _depth(line: str) -> int:

@@ -40,7 +40,8 @@ class Bound:
 def bind(job: Job) -> Bound:
     """The PDF of one document."""
     pages: dict[str, int] = {}
-    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files={**job.files.data(), **key_files()}, path=job.path, pages=pages)
+    files = {**job.files.data(), **key_files()}
+    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files=files, path=job.path, pages=pages)
     return Bound(pdf=pdf, problems=problems, pages=pages)
 
 

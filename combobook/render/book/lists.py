@@ -1,4 +1,4 @@
-"""Contents and index of the book: lines with page numbers, packed into columns in code (a browser's way is too slow)."""
+"""Contents and index of the book: lines with page numbers, packed into columns in code, for CSS is slow at it."""
 
 from __future__ import annotations
 
@@ -60,7 +60,8 @@ def listed(
 def _takes(line: Line, width: float, size: float) -> int:
     """Lines that a line folds into, its page numbers included; a head has half a line of air above."""
     numbers = max(0, len(line.anchors) - 1) * 0.6 * _NUMBERS
-    return len(wrapped((Run(line.words, line.head),), size, width - _NUMBERS - min(numbers, width / 2))) + (1 if line.head else 0)
+    room = width - _NUMBERS - min(numbers, width / 2)
+    return len(wrapped((Run(line.words, line.head),), size, room)) + (1 if line.head else 0)
 
 
 def by_first(desk: Desk) -> Iterator[Line]:

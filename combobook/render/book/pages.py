@@ -213,14 +213,18 @@ def _cover(desk: Desk, edition: str, *, full: bool, volumes: int) -> CoverView:
 def _key(desk: Desk) -> tuple[KeyLine, ...]:
     words = desk.words
     food = ("never",) if desk.never else ("keep_off", "not_known", "labels_allow", "lab_report")
-    lines = []
-    for key in food:
-        full = words("food.key_lab_report" if key == "lab_report" else f"food.{key}.full")
-        lines.append(KeyLine(mark=f"m-{words(f'food.{key}.mark')}", word=full, means=""))
-    for key in ("stable", "moves", "runny"):
-        lines.append(
-            KeyLine(mark=f"m-{key}", word=words(f"movement.{key}.word"), means=words(f"movement.{key}.means"))
+    lines = [
+        KeyLine(
+            mark=f"m-{words(f'food.{key}.mark')}",
+            word=words("food.key_lab_report" if key == "lab_report" else f"food.{key}.full"),
+            means="",
         )
+        for key in food
+    ]
+    lines += [
+        KeyLine(mark=f"m-{key}", word=words(f"movement.{key}.word"), means=words(f"movement.{key}.means"))
+        for key in ("stable", "moves", "runny")
+    ]
     lines.append(KeyLine(mark="", word="", means=words("movement.house_limits")))
     for key in ("untested", "old", "disagrees", "seen_once", "repeated", "steady"):
         mark = f"m-{key.replace('_', '-')}"

@@ -182,7 +182,8 @@ def _entry(
     anchor: str, name: str, under: str, notice: str, looks: str, coats: str,
     facts: tuple[Fact, ...], prose: Markup, refs: tuple[Ref, ...],
 ) -> EntryView:  # fmt: skip
-    food, running, trust = food_view(desk, verdict, coats), running_view(desk, verdict), trust_view(desk, verdict.evidence)
+    food, running = food_view(desk, verdict, coats), running_view(desk, verdict)
+    trust = trust_view(desk, verdict.evidence)
     marks = tuple(dict.fromkeys(tile.tile.value for tile in verdict.tiles))
     picture = best_picture(desk.edition, verdict)
     return EntryView(
@@ -214,12 +215,14 @@ def _looked(words: str) -> str:
 
 
 def _label(desk: Desk, says: str) -> Fact:
-    return Fact(name=desk.words("book.label_says"), value=f"\N{LEFT DOUBLE QUOTATION MARK}{says}\N{RIGHT DOUBLE QUOTATION MARK}")
+    quoted = f"\N{LEFT DOUBLE QUOTATION MARK}{says}\N{RIGHT DOUBLE QUOTATION MARK}"
+    return Fact(name=desk.words("book.label_says"), value=quoted)
 
 
 def _handling(desk: Desk, verdict: GlazeVerdict) -> Iterable[Fact]:
     lines = [line.value for line in verdict.glaze.handling]
-    return (Fact(name=desk.words("book.handling"), value="; ".join(line.rstrip(".;") for line in lines)),) if lines else ()
+    whole = "; ".join(line.rstrip(".;") for line in lines)
+    return (Fact(name=desk.words("book.handling"), value=whole),) if whole else ()
 
 
 def _shown(picture: PictureView | None, files: Files) -> Shown | None:
