@@ -18,7 +18,7 @@ from combobook.verdicts import FoodLevel, GlazeVerdict
 from combobook.wording import MOVE_KEYS, food_key, food_lines, to_do_words
 
 PATH = "print/glaze-chart.pdf"
-_GAP = 3.0
+_GAP = 2.2
 _HEAD = 6.0
 _TALLEST = 1.6
 """A line is no higher than this many times its letters: beyond that it falls apart."""
@@ -130,13 +130,13 @@ def _plan(
     columns = (
         max((width(line.mark, mark_size, True) for line in lines), default=0.0) + _GAP,
         max((width(line.name, large, True) for line in lines), default=0.0) + _GAP,
-        max((width(line.food_words, large, True) for line in lines), default=0.0) + 1.7 * large + _GAP,
+        max((width(line.food_words, large, True) for line in lines), default=0.0) + 1.45 * large + _GAP,
         max((_do_width(line, large, small, class_mark=class_mark, unit=unit) for line in lines), default=0.0),
     )
     key = _key(edition, furnished)
     off = _off(edition, furnished)
     notes = (1 + len(off) + (not unit)) * furnished.sizes.caution_line
-    room = furnished.height - _HEAD - len(key) * large * 1.05 - notes - 2
+    room = furnished.height - _HEAD - len(key) * large * 1.05 - notes - 3
     most = int(room // (_LOWEST * large))
     if sum(columns) > furnished.width or most < 1:
         return None
@@ -147,7 +147,7 @@ def _plan(
 
 
 def _do_width(line: GlazeLine, large: float, small: float, *, class_mark: bool, unit: bool) -> float:
-    said = width(line.to_do, large, True) + (1.2 * large if class_mark else 0.0) + (1.1 * large if line.plate else 0.0)
+    said = width(line.to_do, large, True) + (1.2 * large if class_mark else 0.0) + (0.9 * large if line.plate else 0.0)
     return said + (width(line.other_unit, small) + 2 if unit else 0.0)
 
 
@@ -192,10 +192,10 @@ def _style(plan: _Plan, lines: int) -> str:
         "name-wide": name,
         "food-wide": food,
         "food-frame": food - _GAP,
-        "food-indent": 1.45 * large,
-        "food-mark": 0.95 * large,
+        "food-indent": 1.3 * large,
+        "food-mark": 0.9 * large,
         "do-indent": 1.2 * large if plan.class_mark else 0.0,
-        "plate": 1.0 * large,
+        "plate": 0.85 * large,
         "key-row": 1.05 * large,
         "key-indent": 1.3 * large,
     }

@@ -10,6 +10,7 @@ from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.problems import Problem
 from combobook.render.chart.content import mark_order
+from combobook.render.sheets.cut import too_small
 from combobook.render.sheets.frame import frame, printed
 from combobook.render.sheets.shelf import every_pair_on_the_shelf, on_the_shelf
 from combobook.verdicts import GlazeVerdict, LayeringVerdict, ToDo
@@ -17,6 +18,8 @@ from combobook.wording import Words, upper_first
 
 PATH = "print/loading-sheet.pdf"
 Verdict = GlazeVerdict | LayeringVerdict
+_LEAST_WIDE, _LEAST_HIGH = 150.0, 80.0
+"""mm between the margins in which the table can be read."""
 _GROUPS = ("not_on_walls", "catch_plate", "plain")
 """Worst first."""
 
@@ -62,12 +65,15 @@ def loading_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem,
     Within each the widest bare margin comes first, then what keeps to a band, then the marks.
     """
     words = edition.words
+    furnished = frame(edition, words("loading_sheet.title"), edition.book.studio.paper.value, key=("moves",))
+    if furnished.width < _LEAST_WIDE or furnished.height < _LEAST_HIGH:
+        return {}, (too_small(edition, "loading-sheet.pdf"),)
     groups = (*_pairs(edition), *_alone(edition))
     return printed(
         edition,
         "print/loading-sheet.html",
         path=PATH,
-        furnished=frame(edition, words("loading_sheet.title"), edition.book.studio.paper.value, key=("moves",)),
+        furnished=furnished,
         styles=("print-loading-sheet.css",),
         groups=groups,
         notes=words.lines("loading_sheet.notes"),

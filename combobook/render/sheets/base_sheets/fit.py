@@ -31,11 +31,11 @@ class Type:
 
     @property
     def do_line(self) -> float:
-        return 1.05 * self.large
+        return 1.0 * self.large
 
     @property
     def name_line(self) -> float:
-        return 1.04 * self.name
+        return 1.0 * self.name
 
     @property
     def mark(self) -> float:

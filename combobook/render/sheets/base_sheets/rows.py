@@ -32,7 +32,7 @@ from combobook.render.sheets.frame import Frame, frame
 
 _SMALL = (5.6, 4.4, 3.5, 2.8)
 """mm: small print is as large as six rows leave room for."""
-_GAP, _PAD, _KEY = 3.0, 1.4, 3.6
+_GAP, _PAD, _KEY = 3.0, 1.0, 3.6
 _FEW = 12
 """Letters of small print that must stand side by side at least."""
 
