@@ -132,6 +132,51 @@ def plan(folder: Path, to: Path, **asked: int | None) -> int:
     return report(published, folder, to, begin="print/plan.pdf")
 
 
+@commands.command("take-in", short_help="Bring in a class's log or a list of glazes (CSV), and photographs of tiles.")
+@click.argument("named", metavar="[FILE] [FOLDER]", nargs=-1, type=click.Path(path_type=Path))
+@click.option("--photos", metavar="DIR", type=click.Path(path_type=Path), help="Photographs, with their tags in them.")
+def take_in(named: tuple[Path, ...], photos: Path | None) -> int:
+    """Bring in a class's log or a list of glazes, and photographs of tiles.
+
+    FILE is a table saved as CSV. Good rows go into a new log in FOLDER, doubtful ones into a file beside FILE, each
+    with its reason; nothing that is there is changed. FILE may be left out where DIR's pictures are all that is new.
+    """
+    from combobook.take_in import account
+    from combobook.take_in import take_in as bring_in
+
+    file, folder = _file_and_folder(named, photos)
+    _must_be_there(folder)
+    if photos is not None and not photos.is_dir():
+        raise click.UsageError(f"there is no folder `{shown(photos)}` with photographs")
+    try:
+        done = bring_in(file, folder, photos)
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        _say(f"error: {where}{(error.strerror or str(error)).lower()}\nhelp: see that there is room and that you may "
+             "write there, then take it in again; what was taken in before is there")
+        return PROBLEMS
+    print_problems(done.problems, done.lines, "")
+    if done.stopped:
+        _say(done.stopped)
+        return PROBLEMS
+    click.echo(account(done).translate(_UNSEEN))
+    return FINE
+
+
+def _file_and_folder(named: Sequence[Path], photos: Path | None) -> tuple[Path | None, Path]:
+    """What is to be taken in, and where; with photographs a folder alone is the studio's."""
+    if len(named) > 2:
+        raise click.UsageError("name one file, and after it the studio's folder")
+    if not named and photos is None:
+        raise click.UsageError("name the file to take in, or photographs with --photos")
+    if photos is not None and (not named or (len(named) == 1 and named[0].is_dir())):
+        return None, (*named, _named(""))[0]
+    file, folder = (*named, _named(""))[:2]
+    if not file.is_file():
+        raise click.UsageError(f"there is no file `{shown(file)}`")
+    return file, folder
+
+
 @commands.command()
 @_FOLDER
 def bind(folder: Path) -> int:

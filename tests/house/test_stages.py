@@ -10,7 +10,7 @@ import pytest
 from tests.house.sources import PACKAGE, modules, named, tree
 
 STAGES = ("read", "parse", "validate", "link", "judge", "plan", "picture", "render", "check_output", "publish")
-RUNNERS = ("pipeline", "cli", "show", "closing", "__main__")
+RUNNERS = ("pipeline", "cli", "show", "closing", "take_in", "__main__")
 """They name the pass or start it, and may import any stage."""
 FETCHED_LATE = ("weasyprint", "pypdf", "pillow_heif", "watchfiles", "segno", "zxingcpp", "coloraide")
 LOADERS = ("load", "safe_load", "full_load", "unsafe_load", "load_all", "safe_load_all", "full_load_all")
