@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import html5lib
 
 from combobook.edition import Edition
-from combobook.judge import judge
+from combobook.judge import judge, judge_every_pair
 from combobook.render.site import site
 from combobook.theme import load_theme
 from combobook.wording import Words
@@ -24,7 +24,8 @@ def pages_of(changed: Mapping[str, str] | None = None, without: tuple[str, ...] 
     theme, unknown = load_theme(studio.theme.value, studio.language.value, studio.theme.place, studio.language.place)
     assert theme is not None and not unknown
     words = Words(theme.table, studio.units.value)
-    edition = Edition(book=book, judged=judged, pictures={}, theme=theme, words=words, problems=found)
+    pairs, _ = judge_every_pair(book)
+    edition = Edition(book=book, judged=judged, pictures={}, theme=theme, words=words, problems=found, pairs=pairs)
     files, problems = site(edition)
     assert not problems
     return {path[5:]: data.decode() for path, data in files.items() if path.endswith(".html")}

@@ -1,15 +1,24 @@
-"""Every ordered pair in one grid: first glaze down, top glaze across. Untested is a stated value, in words."""
+"""Every ordered pair in one grid: first glaze down, top glaze across. Untested is a stated value, in words.
+
+A square shows its verdict on food, what to do about running, or how far to trust it, as the reader chooses; untested
+squares are the class's map of what to try. Its words are in three lines, so that our script can take them apart.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from combobook.entries import FoodLabel, Glaze
-from combobook.render.views.desk import Desk, has_page
+from markupsafe import Markup, escape
+
+from combobook.entries import Clay, Glaze
+from combobook.plans import Ground
+from combobook.render.cards import LayeringCard
+from combobook.render.views.desk import Desk, Pair, has_page
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
+from combobook.wording import EVIDENCE_KEYS, MOVE_KEYS
 
 MOST_WITH_PICTURES = 28
 """Beyond so many glazes a picture in a square shows nothing, and the page would grow heavy: marks alone."""
@@ -29,12 +38,13 @@ class Head:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Square:
-    """One ordered pair. `kind` is `tested`, `untested` or `same`; `words` say all that the square shows."""
+    """One ordered pair. `words` say all that the square shows."""
 
     kind: str
-    key: str
+    """`tested`; untested and `open`, `planned` or `shut` (not to be tried now); `same`."""
     href: str
-    mark: object
+    marks: Markup
+    """Food, running, evidence: the page shows one of them."""
     picture: str
     words: str
 
@@ -45,26 +55,42 @@ class GridRow:
     squares: tuple[Square, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Showing:
+    """Something that the squares can show, and what its marks mean."""
+
+    key: str
+    words: str
+    legend: tuple[Signed, ...]
+    chosen: bool
+
+
 def pages(desk: Desk) -> Iterator[Page]:
     """The one page."""
     glazes = sorted(desk.book.glazes.values(), key=lambda glaze: (glaze.name.value.casefold(), glaze.id))
-    pictures = len(glazes) <= MOST_WITH_PICTURES
+    squares = _Squares(desk, pictures=len(glazes) <= MOST_WITH_PICTURES)
     rows = tuple(
-        GridRow(head=_head(base), squares=tuple(_square(desk, base, top, pictures) for top in glazes))
-        for base in glazes
+        GridRow(head=_head(base), squares=tuple(squares.of(base, top) for top in glazes)) for base in glazes
     )
-    tested = sum(square.kind == "tested" for row in rows for square in row.squares)
-    count = len(glazes) * (len(glazes) - 1)
+    kinds = [square.kind for row in rows for square in row.squares]
     view: dict[str, object] = {
-        "lead": desk.text("grid.lead", tested=tested, all=count),
+        "lead": _lead(desk, kinds),
         "heads": tuple(_head(glaze) for glaze in glazes),
         "rows": rows,
         "size": "wide" if len(glazes) > MOST_IN_THE_COLUMN else "",
-        "legend": _legend(desk),
+        "showings": _showings(desk),
+        "tries": _tries(desk, kinds),
         "piece": desk.words("food.piece"),
-        "drawings": _drawings(desk) if pictures else "",
+        "drawings": _drawings(desk) if squares.pictures else "",
     }
     yield Page(path="grid.html", template="grid.html", title=desk.text("grid.title"), view=view, nav="grid")
+
+
+def _lead(desk: Desk, kinds: list[str]) -> str:
+    every = len(kinds) - kinds.count("same")
+    lead = desk.text("grid.lead", tested=kinds.count("tested"), all=every)
+    planned = kinds.count("planned")
+    return f"{lead} {desk.text('grid.lead_planned', planned=planned)}" if planned else lead
 
 
 def _drawings(desk: Desk) -> str:
@@ -79,52 +105,142 @@ def _head(glaze: Glaze) -> Head:
     return Head(href=f"glazes/{glaze.id}.html", mark=glaze.mark.value, name=glaze.name.value)
 
 
-def _square(desk: Desk, base: Glaze, top: Glaze, pictures: bool) -> Square:
-    if base.id == top.id:
-        same = desk.text("grid.same", glaze=base.name.value)
-        return Square(kind="same", key="", href="", mark="", picture="", words=same)
-    verdict = desk.edition.judged.layerings.get((base.id, top.id))
-    return _untried(desk, base, top) if verdict is None else _tried(desk, verdict, pictures)
+class _Squares:
+    """Makes each pair's square; what the plan says of glazes and pairs is looked up once."""
 
+    def __init__(self, desk: Desk, *, pictures: bool) -> None:
+        self.desk, self.pictures = desk, pictures
+        self._marks: dict[tuple[str, ...], Markup] = {}
+        self._planned = _planned(desk)
+        self._shut = _shut(desk)
 
-def _tried(desk: Desk, verdict: LayeringVerdict, pictures: bool) -> Square:
-    """A pair that was judged: with an entry or a tile it has a page."""
-    whole = layering_card(desk, verdict)
-    tested = verdict.evidence.level is not EvidenceLevel.UNTESTED
-    picture = whole.picture if pictures and tested else None
-    said = desk.text("grid.cell", over=whole.over, food=short_food(desk, whole), evidence=whole.evidence)
-    if picture is not None and not picture.picture.drawing:
-        said = desk.text("grid.photograph", said=said, tile=picture.caption)
-    return Square(
-        kind="tested" if tested else "untested",
-        key=whole.food_key,
-        href=whole.page if has_page(verdict) else "",
-        mark=sign(whole.food_mark),
-        picture=picture.picture.thumb.path if picture is not None else "",
-        words=said,
-    )
+    def of(self, base: Glaze, top: Glaze) -> Square:
+        """The square of the top over the base."""
+        desk = self.desk
+        if base.id == top.id:
+            same = desk.text("grid.same", glaze=base.name.value)
+            return Square(kind="same", href="", marks=Markup(""), picture="", words=same)
+        pair = (base.id, top.id)
+        verdict = desk.edition.pairs.get(pair) or desk.edition.judged.layerings.get(pair)
+        if verdict is None:
+            over = desk.words("coats.over", base=base.name.value, top=top.name.value)
+            words = f"{over}:\n{self._untested(pair, base, top)}"
+            return Square(kind=self._try(pair, base, top), href="", marks=Markup(""), picture="", words=words)
+        whole = layering_card(desk, verdict)
+        if verdict.evidence.level is EvidenceLevel.UNTESTED:
+            return self._not_tested(verdict, whole)
+        return self._tested(verdict, whole)
 
-
-def _untried(desk: Desk, base: Glaze, top: Glaze) -> Square:
-    """A pair that nobody wrote down: a label that says no stands, and nothing else is known."""
-    no = FoodLabel.NO in (base.food_label.value, top.food_label.value)
-    key = "never" if desk.never else "keep_off" if no else "not_known"
-    said = desk.text(
-        "grid.cell",
-        over=desk.words("coats.over", base=base.name.value, top=top.name.value),
-        food=" ".join(desk.words.lines(f"food.{key}.card")),
-        evidence=desk.words("evidence.untested.short"),
-    )
-    return Square(kind="untested", key=key, href="", mark="", picture="", words=said)
-
-
-def _legend(desk: Desk) -> tuple[Signed, ...]:
-    keys = ("never", *FOOD) if desk.never else FOOD
-    return tuple(
-        Signed(
-            key=key,
-            mark=sign(desk.words(f"food.{key}.mark")),
-            words=upper_first(desk.words("food.key_lab_report" if key == "lab_report" else f"food.{key}.full")),
+    def _tested(self, verdict: LayeringVerdict, whole: LayeringCard) -> Square:
+        picture, desk = whole.picture if self.pictures else None, self.desk
+        said = _said(desk, whole, whole.evidence)
+        if picture is not None and not picture.picture.drawing:
+            said = desk.text("grid.photograph", said=said, tile=picture.caption)
+        return Square(
+            kind="tested",
+            href=whole.page,
+            marks=self._marked(whole),
+            picture=picture.picture.thumb.path if picture is not None else "",
+            words=said,
         )
-        for key in keys
+
+    def _not_tested(self, verdict: LayeringVerdict, whole: LayeringCard) -> Square:
+        pair = (verdict.base.id, verdict.top.id)
+        return Square(
+            kind=self._try(pair, verdict.base, verdict.top),
+            href=whole.page if has_page(verdict) else "",
+            marks=Markup(""),
+            picture="",
+            words=_said(self.desk, whole, self._untested(pair, verdict.base, verdict.top)),
+        )
+
+    def _marked(self, whole: LayeringCard) -> Markup:
+        names = (whole.food_mark, whole.movement_mark, whole.evidence_mark)
+        if names not in self._marks:
+            uses = "".join(f'<use href="#mark-{escape(name)}"/>' for name in names)
+            self._marks[names] = Markup(f'<svg aria-hidden="true">{uses}</svg>')
+        return self._marks[names]
+
+    def _try(self, pair: Pair, base: Glaze, top: Glaze) -> str:
+        if pair in self._planned:
+            return "planned"
+        return "shut" if self._why_shut(base, top) else "open"
+
+    def _untested(self, pair: Pair, base: Glaze, top: Glaze) -> str:
+        """`untested`, and whether the class is to try it."""
+        desk = self.desk
+        if pair in self._planned:
+            return desk.text("grid.untested_planned", tile=self._planned[pair])
+        why = self._why_shut(base, top)
+        return desk.text("grid.untested_shut", why=why) if why else desk.words("evidence.untested.short")
+
+    def _why_shut(self, base: Glaze, top: Glaze) -> str:
+        shut = next((self._shut[glaze.id] for glaze in (base, top) if glaze.id in self._shut), "")
+        if shut or not base.rim_only:
+            return shut
+        return self.desk.text("grid.shut.rim_only_first", glaze=base.name.value)
+
+
+def _said(desk: Desk, whole: LayeringCard, evidence: str) -> str:
+    """All that a square shows, a line for each part."""
+    to_do = f"{whole.to_do}, {whole.catch_plate}" if whole.catch_plate else whole.to_do
+    return desk.text("grid.cell", over=whole.over, food=short_food(desk, whole), to_do=to_do, evidence=evidence)
+
+
+def _planned(desk: Desk) -> Mapping[Pair, str]:
+    """The pairs that the plan asks for, with the mark of the first tile of each."""
+    plan = desk.edition.plan
+    found: dict[Pair, str] = {}
+    for tile in plan.tiles if plan is not None else ():
+        found.setdefault(tile.candidate.pair, tile.mark)
+    return found
+
+
+def _shut(desk: Desk) -> Mapping[str, str]:
+    """The glazes that are in no plan, by id, with why."""
+    plan = desk.edition.plan
+    left_out: tuple[tuple[Ground, Glaze | Clay], ...] = plan.left_out if plan is not None else ()
+    return {
+        each.id: desk.text(f"grid.shut.{ground.value.replace(' ', '_')}", glaze=each.name.value)
+        for ground, each in left_out
+        if isinstance(each, Glaze)
+    }
+
+
+def _showings(desk: Desk) -> tuple[Showing, ...]:
+    food = ("never", *FOOD) if desk.never else FOOD
+    legends: Mapping[str, tuple[Signed, ...]] = {
+        "food": tuple(_food_sign(desk, key) for key in food),
+        "running": tuple(_sign(key, key, _class(desk, key)) for key in MOVE_KEYS.values()),
+        "evidence": tuple(
+            _sign(key, key.replace("_", "-"), _level(desk, key)) for key in EVIDENCE_KEYS.values() if key != "untested"
+        ),
+    }
+    return tuple(
+        Showing(key=key, words=desk.text(f"grid.show.{key}"), legend=legend, chosen=key == "food")
+        for key, legend in legends.items()
     )
+
+
+def _class(desk: Desk, key: str) -> str:
+    word, means = desk.words(f"movement.{key}.word"), desk.words(f"movement.{key}.means")
+    return desk.text("grid.means", word=word, means=means)
+
+
+def _level(desk: Desk, key: str) -> str:
+    word = upper_first(desk.words(f"evidence.{key}.short"))
+    return desk.text("grid.means", word=word, means=desk.words(f"evidence.{key}.means"))
+
+
+def _food_sign(desk: Desk, key: str) -> Signed:
+    words = upper_first(desk.words("food.key_lab_report" if key == "lab_report" else f"food.{key}.full"))
+    return _sign(key, desk.words(f"food.{key}.mark"), words)
+
+
+def _sign(key: str, mark: str, words: str) -> Signed:
+    return Signed(key=key, mark=sign(mark), words=words)
+
+
+def _tries(desk: Desk, kinds: list[str]) -> tuple[tuple[str, str], ...]:
+    """The kinds of untested square that this grid has, with what each means."""
+    return tuple((kind, desk.text(f"grid.try.{kind}")) for kind in ("open", "planned", "shut") if kind in kinds)

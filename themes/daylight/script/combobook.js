@@ -288,3 +288,100 @@ onPage("find", page => {
     show(formState());
   });
 });
+
+// == Grid of every pair: a cursor, the size of the squares, and a bar that says a square in words ====================
+
+onPage("grid", page => {
+  const table = page.querySelector(".grid"), box = table.parentElement, bar = part(page, "bar");
+  const rows = [...table.rows].map(row => [...row.cells]);
+  const marks = rows[0].map(cell => cell.textContent);
+  const smallest = 1, largest = 5, whole = 3; // Squares of the whole size and more can be touched.
+  let row = 1, column = 1;
+
+  const target = cell => cell.querySelector("a") ?? cell;
+  const zoom = () => Number(table.dataset.zoom);
+  const showing = () => page.querySelector("[name=show]:checked").value;
+
+  function tell(cell) {
+    const [over, food, toDo, evidence] = cell.textContent.split("\n");
+    const uses = [...cell.querySelectorAll("use")].map(use => use.getAttribute("href").slice(6));
+    say(bar, "name", over.replace(/:$/, ""));
+    [["food", food], ["running", toDo], ["evidence", evidence]].forEach(([name, words], at) => {
+      const found = part(bar, name);
+      found.hidden = !words;
+      found.querySelector("svg").toggleAttribute("hidden", !uses[at]);
+      found.querySelector("use").setAttribute("href", `#mark-${uses[at] ?? ""}`);
+      found.querySelector(".sign-words").textContent = (words ?? "").replace(/;$/, "");
+    });
+    const link = cell.querySelector("a");
+    part(bar, "open").hidden = !link;
+    if (link) part(bar, "open").href = link.href;
+  }
+
+  function keep() {
+    const at = rows[row]?.[column]?.tagName === "TD" ? `${marks[row]}-${marks[column]}` : "";
+    setAddress({ show: showing() === "food" ? "" : showing(), size: zoom() === whole ? "" : zoom(), at }, { step: false });
+  }
+
+  function moveTo(newRow, newColumn, { focus = true } = {}) {
+    const to = rows[newRow]?.[newColumn];
+    if (!to || to.classList.contains("corner")) return;
+    for (const cell of [rows[row][column], rows[row][0], rows[0][column]]) cell.classList.remove("chosen");
+    target(rows[row][column]).tabIndex = -1;
+    [row, column] = [newRow, newColumn];
+    target(to).tabIndex = 0;
+    for (const cell of [to, rows[row][0], rows[0][column]]) cell.classList.add("chosen");
+    if (to.tagName === "TD") tell(to);
+    if (focus) target(to).focus();
+    keep();
+  }
+
+  function resize(size) {
+    table.dataset.zoom = Math.min(largest, Math.max(smallest, size));
+    part(page, "smaller").setAttribute("aria-disabled", zoom() === smallest);
+    part(page, "larger").setAttribute("aria-disabled", zoom() === largest);
+    rows[row][column].scrollIntoView({ block: "nearest", inline: "nearest" });
+    keep();
+  }
+
+  function fit() {
+    for (resize(largest); zoom() > smallest && table.offsetWidth > box.clientWidth;) resize(zoom() - 1);
+  }
+
+  const far = 10;
+  onKeys(table, {
+    ArrowRight: () => moveTo(row, column + 1), ArrowLeft: () => moveTo(row, column - 1),
+    ArrowDown: () => moveTo(row + 1, column), ArrowUp: () => moveTo(row - 1, column),
+    Home: () => moveTo(row, 1), End: () => moveTo(row, rows[0].length - 1),
+    PageDown: () => moveTo(Math.min(row + far, rows.length - 1), column), PageUp: () => moveTo(Math.max(row - far, 1), column),
+    "+": () => resize(zoom() + 1), "=": () => resize(zoom() + 1), "-": () => resize(zoom() - 1),
+  });
+  table.addEventListener("click", event => {
+    const cell = event.target.closest("td:not(.corner)");
+    if (!cell) return;
+    // Where squares are too small to be hit with a finger, touching one only chooses it. Enter, without a place, opens.
+    if (zoom() < whole && event.detail > 0) event.preventDefault();
+    moveTo(cell.parentElement.rowIndex, cell.cellIndex);
+  });
+  table.addEventListener("pointerover", event => {
+    const cell = event.target.closest("td:not(.corner)");
+    if (cell && event.pointerType === "mouse") tell(cell);
+  });
+  table.addEventListener("pointerleave", () => { if (rows[row][column].tagName === "TD") tell(rows[row][column]); });
+  part(page, "smaller").addEventListener("click", () => resize(zoom() - 1));
+  part(page, "larger").addEventListener("click", () => resize(zoom() + 1));
+  part(page, "fit").addEventListener("click", fit);
+  for (const choice of page.querySelectorAll("[name=show]")) choice.addEventListener("change", keep);
+
+  table.setAttribute("role", "grid");
+  for (const cell of table.querySelectorAll("a, td:not(.corner)")) if (cell.tagName === "A" || !cell.querySelector("a")) cell.tabIndex = -1;
+  box.tabIndex = -1;
+  part(page, "zoom").hidden = bar.hidden = false;
+  followAddress(state => {
+    const chosen = page.querySelector(`[name=show][value="${CSS.escape(state.show ?? "food")}"]`);
+    if (chosen) chosen.checked = true;
+    const [base, top] = (state.at ?? "").split("-").map(mark => marks.indexOf(mark));
+    table.dataset.zoom = Math.min(largest, Math.max(smallest, Number(state.size) || whole));
+    moveTo(base > 0 ? base : 1, top > 0 ? top : 2, { focus: base > 0 });
+  });
+});
