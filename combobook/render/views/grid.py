@@ -69,9 +69,7 @@ def pages(desk: Desk) -> Iterator[Page]:
     """The one page."""
     glazes = sorted(desk.book.glazes.values(), key=lambda glaze: (glaze.name.value.casefold(), glaze.id))
     squares = _Squares(desk, pictures=len(glazes) <= MOST_WITH_PICTURES)
-    rows = tuple(
-        GridRow(head=_head(base), squares=tuple(squares.of(base, top) for top in glazes)) for base in glazes
-    )
+    rows = tuple(GridRow(head=_head(base), squares=tuple(squares.of(base, top) for top in glazes)) for base in glazes)
     kinds = [square.kind for row in rows for square in row.squares]
     view: dict[str, object] = {
         "lead": _lead(desk, kinds),
