@@ -22,7 +22,8 @@ SCALE = 1.6
 _LARGEST = (520.0, 640.0)
 """How tall and wide the largest form may be on a page, in pixels at the usual letter size."""
 _SMALL_SCALE, _SMALL_LARGEST = 0.66, (119.0, 178.0)
-_LETTERS = 16.0
+LETTERS = 16.0
+"""How high a drawing's letters are, in its own units."""
 _LETTER_WIDTH = {False: 7.7, True: 8.2}
 """How wide a letter comes out at most, on average, plain and bold."""
 LEADING = 1.31
@@ -178,13 +179,13 @@ def placed_labels(pot: Pot, zones: tuple[Zone, ...], letters: float) -> tuple[li
 
 
 def _labels(pot: Pot, zones: tuple[Zone, ...]) -> Markup:
-    placed, tall = placed_labels(pot, zones, _LETTERS)
+    placed, tall = placed_labels(pot, zones, LETTERS)
     lines = [
-        (zone.kind, line, y + n * _LETTERS * LEADING) for zone, y in placed for n, line in enumerate(zone.label)
+        (zone.kind, line, y + n * LETTERS * LEADING) for zone, y in placed for n, line in enumerate(zone.label)
     ]
     wide = max([len(line) * _LETTER_WIDTH[is_bold(kind)] for kind, line, _ in lines], default=0) + 6
     texts = "".join(
-        f'<text x="2" y="{y:.1f}" fill="currentColor" font-size="{_LETTERS:.0f}" class="label-{kind}">{escape(line)}</text>'
+        f'<text x="2" y="{y:.1f}" fill="currentColor" font-size="{LETTERS:.0f}" class="label-{kind}">{escape(line)}</text>'
         for kind, line, y in lines
     )
     return _svg("pot-labels", wide, tall, texts)
@@ -198,7 +199,7 @@ def is_bold(kind: str) -> bool:
 def _svg(name: str, wide: float, tall: float, inner: str) -> Markup:
     """Sized in letters, so that a drawing grows with the page's type."""
     return Markup(
-        f'<svg class="{name}" width="{wide / _LETTERS:.3f}rem" height="{tall / _LETTERS:.3f}rem" '
+        f'<svg class="{name}" width="{wide / LETTERS:.3f}rem" height="{tall / LETTERS:.3f}rem" '
         f'viewBox="0 0 {wide:.0f} {tall:.0f}" aria-hidden="true">{inner}</svg>'
     )
 

@@ -86,12 +86,12 @@ def _glaze(glaze: Glaze) -> Option:
 
 
 def _food(desk: Desk) -> Question:
-    keys = [key for key in FOOD_KEYS if (key == "never") is desk.never]
-    options = (
-        Option(value=key, words=" ".join(desk.words.lines(f"food.{key}.card")), mark=sign(desk.words(f"food.{key}.mark")))
+    words, keys = desk.words, [key for key in FOOD_KEYS if (key == "never") is desk.never]
+    options = tuple(
+        Option(value=key, words=" ".join(words.lines(f"food.{key}.card")), mark=sign(words(f"food.{key}.mark")))
         for key in keys
     )
-    return Question(name="food", title=desk.text("index.key.food"), options=tuple(options))
+    return Question(name="food", title=desk.text("index.key.food"), options=options)
 
 
 def _running(desk: Desk) -> Question:

@@ -65,7 +65,7 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         inside=said.inside(band, words),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
         useful=useful,
-        first=_first(desk, band, base) if base and not isinstance(height, Unknown) else "",
+        first=first_says(desk, band, base) if base else "",
     )
 
 
@@ -92,7 +92,10 @@ def _short_span(desk: Desk, band: Band) -> str:
     return desk.text("places.short", start=start.rsplit(" ", 1)[0], to=to)
 
 
-def _first(desk: Desk, band: Band, base: str) -> str:
+def first_says(desk: Desk, band: Band, base: str) -> str:
+    """Where the first glaze by itself may go; empty where nobody knows how tall the form is."""
+    if isinstance(band.form.height.value, Unknown):
+        return ""
     if band.base_to_mm is None or band.base_to_mm <= band.base_from_mm:
         return desk.text("places.first_none", base=base)
     if band.base_from_mm == 0:

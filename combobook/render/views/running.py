@@ -36,7 +36,7 @@ def running_view(desk: Desk, verdict: Verdict) -> RunningView:
     words = desk.words
     return RunningView(
         sign=Signed(key=key, mark=sign(key), words=to_do_words(moves, words)),
-        under=_under(desk, moves),
+        under=under_words(desk, moves),
         catch=Signed(key="catch", mark=sign("catch-plate"), words=upper_first(catch)) if moves.catch_plate else None,
         runs=said.runs(verdict, words),
         steps=said.steps(moves, glaze, words),
@@ -50,7 +50,8 @@ def running_view(desk: Desk, verdict: Verdict) -> RunningView:
     )
 
 
-def _under(desk: Desk, moves: MovementVerdict) -> str:
+def under_words(desk: Desk, moves: MovementVerdict) -> str:
+    """What the instruction's figure is."""
     if moves.to_do is ToDo.NOT_ON_WALLS:
         return desk.text("running.under_not_on_walls")
     if moves.to_do is ToDo.TOP_THIRD:

@@ -29,13 +29,19 @@ class TrustView:
 def trust_view(desk: Desk, evidence: Evidence) -> TrustView:
     """The level with what it means, tiles and firings counted, and what disagrees."""
     key, words = EVIDENCE_KEYS[evidence.level], desk.words
-    untested = evidence.level is EvidenceLevel.UNTESTED
-    counts = (words.counted("tiles", evidence.tiles), words.counted("firings", evidence.firings))
+    level, counts = trust_words(desk, evidence)
     return TrustView(
-        sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=upper_first(level_words(evidence, words))),
-        counts=() if untested else counts,
+        sign=Signed(key=key, mark=sign(key.replace("_", "-")), words=level),
+        counts=counts,
         means=trust_means(evidence, words),
         looked=looked_over(evidence, words),
         differ=tuple(differ_view(desk, found) for found in evidence.disagreements),
         contrasts=tuple(differ_view(desk, found) for found in evidence.contrasts),
     )
+
+
+def trust_words(desk: Desk, evidence: Evidence) -> tuple[str, tuple[str, ...]]:
+    """The level's words, and tiles and firings counted; nothing is counted where no tile was fired."""
+    words, untested = desk.words, evidence.level is EvidenceLevel.UNTESTED
+    counts = (words.counted("tiles", evidence.tiles), words.counted("firings", evidence.firings))
+    return upper_first(level_words(evidence, words)), () if untested else counts

@@ -39,18 +39,23 @@ def food_sign(desk: Desk, food: FoodVerdict, one: bool, *, short: bool = False) 
     return Signed(key=key, mark=sign(desk.words(f"food.{key}.mark")), words=words)
 
 
+def judged_words(desk: Desk, verdict: Verdict, coats: str) -> str:
+    """For which coats (in words, or none) and cone it was judged, and what the house makes of it."""
+    cone = desk.book.studio.cone.value
+    judged = desk.text("food.judged" if coats else "food.judged_any", coats=coats, cone=cone)
+    ware = "" if desk.never else desk.text("food.ware_yes" if verdict.food.food_ware else "food.ware_no")
+    return f"{judged} {ware}".strip()
+
+
 def food_view(desk: Desk, verdict: Verdict, coats: str) -> FoodView:
     """The headline verdict, for the coats in words and the studio's cone."""
     one = isinstance(verdict, GlazeVerdict)
     every = whys(verdict.food.reasons, desk)
-    cone = desk.book.studio.cone.value
-    judged = desk.text("food.judged" if coats else "food.judged_any", coats=coats, cone=cone)
-    ware = "" if desk.never else desk.text("food.ware_yes" if verdict.food.food_ware else "food.ware_no")
     clays = () if isinstance(verdict, GlazeVerdict) else verdict.deciding_clays
     more = every[_FIRST:] if len(every) > _FIRST + 1 else ()
     return FoodView(
         sign=food_sign(desk, verdict.food, one),
-        judged=f"{judged} {ware}".strip(),
+        judged=judged_words(desk, verdict, coats),
         clays=desk.text("food.deciding", clays=desk.words.listed([c.name.value for c in clays])) if clays else "",
         piece=desk.words("food.piece"),
         whys=every[: len(every) - len(more)],
