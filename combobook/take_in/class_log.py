@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawRow, RawText
+from combobook.spelling import did_you_mean
 from combobook.take_in.cells import LOG_COLUMNS, cells_of
 from combobook.take_in.doubtful import Doubt
 from combobook.take_in.matching import Matched
@@ -14,6 +15,7 @@ from combobook.take_in.outside import Outside
 from combobook.take_in.people import is_formula, of_a_person
 from combobook.take_in.settled import Settled
 from combobook.take_in.tiles import NewRow, Tiles
+from combobook.validate.cells import tile
 from combobook.validate.row import Row
 
 _ASKED_IN = ("base", "top", "clay", "firing", "kiln shelf", "stood", "ran", "faults")
@@ -74,11 +76,13 @@ class _Sorting:
         cells["tile"] = cells["tile"]._replace(text=self.tiles.spelt(written))
         problems = [*self._personal(cells), *self._withdrawn(cells)]
         self.tiles.fill_keys(cells, "top" in self.columns.columns)
-        problems += self._unclear_coats(cells)
+        problems += [*self._unclear_coats(cells), *self._unknown_tile(cells)]
         row = Row(self.table.path, raw.line, cells, decimal_comma=False)
         typed = row.typed()
-        coats_told = any(p.code == "coats-due" for p in problems)
-        problems += [p for p in row.problems if not (coats_told and p.code == "missing-cell")]
+        code = cells["tile"].text
+        lost = bool(code) and not cells["base"].text and not isinstance(tile(code), str)
+        told = lost or any(p.code in ("coats-due", "unknown-tile") for p in problems)
+        problems += [p for p in row.problems if not (told and p.code == "missing-cell")]
         added = None
         if typed is not None and not any(p.is_error for p in problems):
             added, found = self.tiles.compared(typed, cells["ran"].text)
@@ -137,6 +141,15 @@ class _Sorting:
             message = f"tile `{mark}` is known with {' and '.join(counts)} coats: which is this row's?"
             return [self._problem(cells["tile"], "coats-due", message, "write the coats into the row")]
         return []
+
+    def _unknown_tile(self, cells: Mapping[str, RawText]) -> list[Problem]:
+        """A finding for a tile that nobody wrote down when it was brushed."""
+        cell = cells["tile"]
+        if cells["base"].text or not isinstance(tile(cell.text), str) or self.tiles.made(cell.text):
+            return []
+        message = f"this row names no base, and no log has a tile `{cell.text}`"
+        fix = did_you_mean(cell.text, self.tiles.marks().values()) or "write its base, top and coats into the row"
+        return [self._problem(cell, "unknown-tile", message, fix)]
 
     def _problem(self, cell: RawText, code: str, message: str, help: str) -> Problem:
         place = Place(path=self.table.path, line=cell.line, column=cell.column)

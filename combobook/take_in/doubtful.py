@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from combobook import records
+from combobook.parse.table import DELIMITERS
 from combobook.problems import Problem
 from combobook.raw import RawRow
 from combobook.take_in.matching import Matched
 from combobook.take_in.outside import Outside
+
+_TABLES = (".csv", ".tsv", ".txt")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,8 +58,10 @@ def beside(path: Path, suffix: str, data: bytes, *, same: str = "") -> tuple[Pat
     Where one of these says the same already it stays, and nothing is written (False). `same` names a column that may
     differ. Raises OSError.
     """
-    stem, number = path.name.removesuffix(path.suffix) if path.suffix.lower() == ".csv" else path.name, 1
+    stem, number = path.stem if path.suffix.lower() in _TABLES else path.name, 1
     name, ending = suffix.rsplit(".", 1)
+    # What is left of a mended doubtful file is the next of its kind.
+    stem = re.sub(rf"-{name}(?:-\d+)?$", "", stem)
     while True:
         to = path.parent / f"{stem}-{name}{'' if number == 1 else f'-{number}'}.{ending}"
         try:
@@ -72,18 +78,13 @@ def _essence(data: bytes, without: str) -> object:
     """What a table says without one column: a reason may name another place the second time."""
     if not without:
         return data
-    try:
-        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))
-    except (UnicodeDecodeError, csv.Error):
-        return data
-    if not rows or without not in rows[0]:
-        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig")), delimiter=";")) or [[]]
-    if without not in rows[0]:
-        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig")), delimiter="\t")) or [[]]
-    if without not in rows[0]:
-        return data
-    at = rows[0].index(without)
-    return [[cell for n, cell in enumerate(row) if n != at] for row in rows]
+    text = data.decode("utf-8-sig", errors="replace")
+    for delimiter in DELIMITERS:
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter))
+        if rows and without in rows[0]:
+            at = rows[0].index(without)
+            return [[cell for n, cell in enumerate(row) if n != at] for row in rows]
+    return data
 
 
 def in_file_order(doubts: Iterable[Doubt]) -> tuple[Doubt, ...]:

@@ -51,7 +51,8 @@ _LOG: Mapping[str, str] = {
 }
 _GLAZES: Mapping[str, str] = {
     "name": "name|glaze|glaze name|name glaze|glazes",
-    "mark": "mark|code|abbreviation|lid mark|short|initials|short name|label mark|glaze mark|glaze code|mark lid",
+    "mark": "mark|code|abbreviation|abbrev|abbr|lid mark|short|initials|short name|label mark|glaze mark|"
+    "glaze code|mark lid",
     "cone": "cone|cones|cone range|firing cone|firing range|fires|temperature cone|label cone",
     "food label": "food label|label food|label says about food|label says food|label about food|food label says",
     "label says": "label says|label words|words label|label text|label wording",

@@ -14,6 +14,7 @@ from combobook.take_in.people import of_a_person
 from combobook.take_in.settled import GLAZES, LOG, Settled
 from combobook.validate.known import KNOWN
 from combobook.validate.log import COLUMNS, RAN
+from combobook.validate.words import mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +57,7 @@ class _Matching:
 
     def done(self) -> Matched:
         rest = [n for n, cell in enumerate(self.table.header) if cell.text and not self._told(n, cell)]
-        for number in rest:
+        for number in [n for n in rest if not self._marks(n)]:
             self._untold(number, self.table.header[number])
         self._unnamed()
         self._needed()
@@ -145,6 +146,19 @@ class _Matching:
             fix = self._line(cell.text, meant.split("`")[1] if meant else headings.LEAVE_OUT, why)
             message = f"`{cell.text}` is no column that is known: its cells stay where they are"
             self._find(cell, "unknown-column", message, fix, Severity.WARNING)
+
+    def _marks(self, number: int) -> bool:
+        """True, with the column taken, where a list of glazes has no marks and these cells could only be such."""
+        words = [row.cells[number].text for row in self.table.rows if row.cells[number].text]
+        if self.kind != GLAZES or "mark" in self.columns or len(words) < 2 or len(set(words)) < len(words):
+            return False
+        if not all(isinstance(mark(word), str) and not word.isdigit() for word in words):
+            return False
+        cell = self.table.header[number]
+        self._take(number, cell, "mark")
+        fix = self._line(cell.text, headings.LEAVE_OUT, "if these are no marks, write so")
+        self._find(cell, "column-guessed", f"`{cell.text}` is read as `mark`", fix, Severity.WARNING)
+        return True
 
     def _unnamed(self) -> None:
         for number, cell in enumerate(self.table.header):

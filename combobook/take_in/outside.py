@@ -5,6 +5,7 @@ A row keeps its cells as they were written: what is doubtful goes back to the te
 
 from __future__ import annotations
 
+import csv
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -122,10 +123,19 @@ def _header(lines: list[str], heading: Callable[[str], bool]) -> tuple[int, str]
     filled = [n for n, line in enumerate(lines) if line.strip(" \t,;")]
     for number in filled[:_TITLES]:
         for delimiter in DELIMITERS:
-            known = sum(heading(cell.strip().strip('"“”')) for cell in lines[number].split(delimiter))
+            known = sum(heading(cell.strip().strip("“”")) for cell in _record(lines, number, delimiter))
             if known > best:
                 best, found = known, (number, delimiter)
     return found if best else (filled[0] if filled else 0, ",")
+
+
+def _record(lines: list[str], number: int, delimiter: str) -> list[str]:
+    """The cells that begin with a line: a heading may hold a line break, within quotes."""
+    ahead = (f"{line}\n" for line in lines[number : number + _TITLES])
+    try:
+        return next(csv.reader(ahead, delimiter=delimiter), [])
+    except csv.Error:  # Text without end is no heading.
+        return []
 
 
 def _plain_quotes(line: str, delimiter: str) -> str:

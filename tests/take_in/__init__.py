@@ -1,0 +1,1 @@
+"""Take-in: tables and photographs from outside, into a studio's folder."""
