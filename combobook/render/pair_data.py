@@ -94,7 +94,7 @@ def _pair(tables: _Tables, verdict: LayeringVerdict, number: Mapping[str, int]) 
         tables.food(_food(tables, verdict)),
         tables.running(_running(tables, verdict)),
         tables.trust(_trust(tables, verdict)),
-        [tables.surfaces(_surface(tables, each)) for each in verdict.surfaces if each.clay is not None],
+        [tables.surfaces(_surface(tables, each)) for each in verdict.surfaces if each.clay and each.tiles],
         [tables.places(_place(tables, verdict, band)) for band in verdict.bands],
         int(has_page(verdict)),
     )

@@ -66,7 +66,7 @@ def profile(form: Form, band: Band, words: Words, *, scale: float = SCALE, small
     pot, zones = pot_of(form, drawn_at, small=small), zones_of(band, form, words)
     ident = f"profile-{form.id}{'-small' if small else ''}"
     inner = drawn_pot(pot, band, zones, ident, Colours())
-    drawing = _svg(f"pot{' pot-small' if small else ''}", pot.width, pot.tall, inner)
+    drawing = svg(f"pot{' pot-small' if small else ''}", pot.width, pot.tall, inner)
     if small:
         return drawing
     above = _above(pot, band, words, ident) if is_plate(form) and band.inside is not None else ""
@@ -188,7 +188,7 @@ def _labels(pot: Pot, zones: tuple[Zone, ...]) -> Markup:
         f'<text x="2" y="{y:.1f}" fill="currentColor" font-size="{LETTERS:.0f}" class="label-{kind}">{escape(line)}</text>'
         for kind, line, y in lines
     )
-    return _svg("pot-labels", wide, tall, texts)
+    return svg("pot-labels", wide, tall, texts)
 
 
 def is_bold(kind: str) -> bool:
@@ -196,8 +196,8 @@ def is_bold(kind: str) -> bool:
     return kind in ("here", "none")
 
 
-def _svg(name: str, wide: float, tall: float, inner: str) -> Markup:
-    """Sized in letters, so that a drawing grows with the page's type."""
+def svg(name: str, wide: float, tall: float, inner: str) -> Markup:
+    """A drawing for a page, of class `name`: `wide` by `tall` in its own units, sized in letters, so that a drawing grows with the page's type."""
     return Markup(
         f'<svg class="{name}" width="{wide / LETTERS:.3f}rem" height="{tall / LETTERS:.3f}rem" '
         f'viewBox="0 0 {wide:.0f} {tall:.0f}" aria-hidden="true">{inner}</svg>'
@@ -219,5 +219,5 @@ def inside_words(band: Band, words: Words, seen: str = "inside") -> str:
 
 def _above(pot: Pot, band: Band, words: Words, ident: str) -> Markup:
     size, inner = plate_above(pot, band, f"{ident}-above", Colours())
-    drawing = _svg("pot-above", size, size, inner)
+    drawing = svg("pot-above", size, size, inner)
     return Markup(f'<div class="profile-above">{drawing}<p>{escape(inside_words(band, words, "above"))}</p></div>')

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.problems import Problem
+from combobook.render.pair_data import pairs_data
 from combobook.render.search_data import layerings_data
 from combobook.render.views import (
     changes,
@@ -28,6 +29,7 @@ from combobook.render.views import (
     layerings,
     moved,
     numbers,
+    pair,
     past,
     questions,
     retest,
@@ -42,6 +44,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     index.pages,
     glaze.pages,
     find.pages,
+    pair.pages,
     layering.pages,
     layerings.pages,
     grid.pages,
@@ -61,7 +64,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
-DATA: tuple[Callable[[Desk], tuple[str, str]], ...] = (layerings_data,)
+DATA: tuple[Callable[[Desk], tuple[str, str]], ...] = (layerings_data, pairs_data)
 """What the script looks up: each gives a path under site/ and the text of a data file."""
 
 STYLES: tuple[str, ...] = (

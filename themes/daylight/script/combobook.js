@@ -58,6 +58,20 @@ function followAddress(show) {
   show(addressState());
 }
 
+/* A form's answers, and the other way: answers put into it. */
+function answers(form) {
+  return Object.fromEntries(new FormData(form));
+}
+
+function answer(form, state) {
+  form.reset();
+  for (const [name, value] of Object.entries(state)) {
+    const field = form.elements[name];
+    if (field?.type === "checkbox") field.checked = value === field.value;
+    else if (field) field.value = value;
+  }
+}
+
 /* A copy of the page's <template id="…">, with `fill` called on it. */
 function piece(id, fill) {
   const made = document.getElementById(id).content.firstElementChild.cloneNode(true);
@@ -77,11 +91,17 @@ function say(of, name, words) {
   found.hidden = !words;
 }
 
-/* A mark of the page's sprite with its words; `key` gives the frame. */
-function setSign(of, name, key, mark, words) {
+/* Sets several parts' words at once. */
+function sayAll(of, all) {
+  for (const [name, words] of Object.entries(all)) say(of, name, words);
+}
+
+/* A mark of the page's sprite with its words, hidden where there are none; its frame goes by `key`. */
+function setSign(of, name, [key, mark, words], frame = "sign") {
   const found = part(of, name);
   found.hidden = !words;
-  found.classList.add(`sign-${key}`);
+  for (const old of [...found.classList]) if (old.startsWith(`${frame}-`) && old !== "sign-food") found.classList.remove(old);
+  found.classList.add(`${frame}-${key}`);
   found.querySelector("use").setAttribute("href", `#mark-${mark}`);
   found.querySelector(".sign-words").textContent = words;
 }
@@ -125,18 +145,22 @@ function searchable(text) {
 function readLayerings() {
   const data = book.layerings;
   const glazes = records(data.glazes);
-  for (const glaze of glazes) glaze.text = searchable(`${glaze.name} ${glaze.mark} ${glaze.looks}`);
+  for (const glaze of glazes) {
+    glaze.named = searchable(`${glaze.name} ${glaze.mark}`);
+    glaze.text = `${glaze.named}${searchable(glaze.looks)}`;
+  }
   const layerings = records(data.layerings).map(each => {
-    const base = glazes[each.base], top = glazes[each.top], looks = data.says[each.looks];
+    const base = glazes[each.base], top = glazes[each.top];
+    const looks = [each.nickname, data.says[each.looks]].filter(Boolean).join(": ");
     const name = filled(data.over, { base: base.name, top: top.name });
     return {
-      base, top, name, looks, nickname: each.nickname,
+      base, top, name, looks,
       href: filled(data.page, { base: base.id, top: top.id }),
       food: data.signs[each.food], running: data.signs[each.running], trust: data.signs[each.trust],
       picture: readPicture(data, each.picture), empty: data.says[each.picture],
       note: each.picture.length ? data.says[each.picture[5]] : "",
       off: base.off || top.off,
-      text: searchable(`${name} ${base.mark} ${top.mark} ${each.nickname} ${looks} ${each.tiles}`),
+      text: searchable(`${name} ${base.mark} ${top.mark} ${looks} ${each.tiles}`),
       by: {
         first: base.id, top: top.id, clay: each.clays.map(n => data.clays[n]), food: data.signs[each.food][0],
         running: each.toDo, trust: data.signs[each.trust][0], colour: data.families[each.family] ?? "",
@@ -182,13 +206,11 @@ function layeringCard(each) {
     const name = part(card, "name");
     name.textContent = each.name;
     name.href = each.href;
-    say(card, "looks", [each.nickname, each.looks].filter(Boolean).join(": "));
-    setSign(card, "food", ...each.food);
-    setSign(card, "running", ...each.running.slice(0, 3));
-    setSign(card, "catch", "catch", "catch-plate", each.running[3]);
-    setSign(card, "trust", ...each.trust);
-    say(card, "note", each.note);
-    say(card, "shelf", each.off);
+    setSign(card, "food", each.food);
+    setSign(card, "running", each.running);
+    setSign(card, "catch", ["catch", "catch-plate", each.running[3]]);
+    setSign(card, "trust", each.trust);
+    sayAll(card, { looks: each.looks, note: each.note, shelf: each.off });
   });
 }
 
@@ -214,7 +236,6 @@ onPage("find", page => {
   let found = [], shown = 0;
 
   const cardOf = each => cards.get(each) ?? cards.set(each, layeringCard(each)).get(each);
-  const formState = () => Object.fromEntries(new FormData(form));
 
   function showMore() {
     results.append(...found.slice(shown, shown + most).map(cardOf));
@@ -234,9 +255,11 @@ onPage("find", page => {
 
   function showGlazes(typed) {
     const words = searchable(typed).split(" ").filter(Boolean);
-    const some = words.length ? glazes.filter(glaze => words.every(word => glaze.text.includes(` ${word}`))) : [];
+    const fit = text => words.length > 0 && words.every(word => text.includes(` ${word}`));
+    const named = glazes.filter(glaze => fit(glaze.named));
+    const some = [...named, ...glazes.filter(glaze => fit(glaze.text) && !named.includes(glaze))];
     part(page, "glazes").hidden = !some.length;
-    part(page, "glazes").querySelector("ul").replaceChildren(...some.slice(0, 6).map(glazeLine));
+    part(page, "glazes").querySelector("ul").replaceChildren(...some.slice(0, 3).map(glazeLine));
   }
 
   function showPairWay(state) {
@@ -263,8 +286,8 @@ onPage("find", page => {
 
   form.addEventListener("submit", event => event.preventDefault());
   form.addEventListener("input", event => {
-    setAddress(formState(), { step: event.target.name !== "words" });
-    show(formState());
+    setAddress(answers(form), { step: event.target.name !== "words" });
+    show(answers(form));
   });
   more.addEventListener("click", () => {
     const next = shown;
@@ -279,13 +302,8 @@ onPage("find", page => {
   });
   part(page, "choices").open = matchMedia("(min-width: 62rem)").matches;
   followAddress(state => {
-    form.reset();
-    for (const [name, value] of Object.entries(state)) {
-      const field = form.elements[name];
-      if (field?.type === "checkbox") field.checked = value === field.value;
-      else if (field) field.value = value;
-    }
-    show(formState());
+    answer(form, state);
+    show(answers(form));
   });
 });
 
@@ -383,5 +401,140 @@ onPage("grid", page => {
     const [base, top] = (state.at ?? "").split("-").map(mark => marks.indexOf(mark));
     table.dataset.zoom = Math.min(largest, Math.max(smallest, Number(state.size) || whole));
     moveTo(base > 0 ? base : 1, top > 0 ? top : 2, { focus: base > 0 });
+  });
+});
+
+// == Any pair =======================================================================================================
+
+const svgSpace = "http://www.w3.org/2000/svg";
+
+function drawn(kind, attributes) {
+  const made = document.createElementNS(svgSpace, kind);
+  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+  return made;
+}
+
+/* Fills a form's bare drawing: what is kept clear, where the top may go, how far each stretch reaches. */
+function fillDrawing(place, [zones, tall, inside, barFrom, barTo], says) {
+  const [top, scale, left, wide, line] = ["top", "scale", "left", "wide", "line"].map(name => Number(place.dataset[name]));
+  const pot = place.querySelector(".pot"), labels = place.querySelector(".pot-labels");
+  const body = pot.querySelector(":scope > g"), down = mm => top + mm * scale;
+  for (const old of pot.querySelectorAll(".filled")) old.remove();
+  body.replaceChildren();
+  labels.replaceChildren();
+  let ticks = "", widest = 0;
+  for (const [kind, start, end, y, lines] of zones) {
+    const box = { x: left, y: down(start), width: wide, height: (end - start) * scale };
+    const rule = at => drawn("path", { d: `M${left} ${at}h${wide}`, stroke: "currentColor", "stroke-width": kind === "lip" ? 0.9 : 2.2 });
+    if (kind === "here") body.append(drawn("rect", { ...box, class: "here" }));
+    if (kind === "lip") body.append(drawn("rect", { ...box, fill: "url(#fill-lip)" }), rule(down(end)));
+    if (kind === "foot") body.append(drawn("rect", { ...box, fill: "url(#fill-foot)" }));
+    if (kind === "reach" || kind === "third") {
+      body.append(drawn("rect", { ...box, y: down(start) - 5, height: 5, fill: "url(#fill-teeth)" }), rule(down(start)));
+    }
+    if (kind !== "none") ticks += `M${line - 5} ${down(start)}h10M${line - 5} ${down(end)}h10`;
+    lines.forEach((words, n) => {
+      const text = drawn("text", { x: 2, y: y + n * 21, fill: "currentColor", "font-size": 16, class: `label-${kind}` });
+      text.textContent = says[words];
+      widest = Math.max(widest, says[words].length * 8.2 + 6);
+      labels.append(text);
+    });
+  }
+  pot.append(drawn("path", { d: ticks || "M0 0", class: "filled", stroke: "currentColor", "stroke-width": 1.1 }));
+  if (barTo) {
+    const bar = `M3 ${down(barFrom)}h5V${down(barTo)}h-5z`;
+    pot.append(drawn("path", { d: bar, class: "filled first-bar", fill: "none", stroke: "currentColor", "stroke-width": 1.2 }));
+  }
+  labels.setAttribute("viewBox", `0 0 ${widest} ${tall}`);
+  labels.setAttribute("width", `${widest / 16}rem`);
+  labels.setAttribute("height", `${tall / 16}rem`);
+  const lining = pot.querySelector(".inside-line");
+  if (!lining) return;
+  const clip = drawn("clipPath", { id: `${place.dataset.form}-${place.closest("section").dataset.side}`, class: "filled" });
+  clip.append(drawn("rect", { x: 0, y: 0, width: line, height: inside === 1 ? down(1000) : down(inside) }));
+  pot.append(clip);
+  lining.setAttribute("clip-path", `url(#${clip.id})`);
+  lining.setAttribute("visibility", inside ? "visible" : "hidden");
+}
+
+function listed(list, lines) {
+  list.replaceChildren(...lines.map(words => Object.assign(document.createElement("li"), { textContent: words })));
+  list.hidden = !lines.length;
+}
+
+function showSide(side, pair, layering, form) {
+  const data = book.pairs, says = n => data.says[n], names = { base: pair.base.name, top: pair.top.name };
+  const [foodKey, foodMark, foodWords, judged, whys] = data.food[pair.food];
+  const [runningKey, runningMark, toDo, under, plate, runs, steps] = data.running[pair.running];
+  const [trustKey, trustMark, trust, counts, means] = data.trust[pair.trust];
+  const name = filled(book.layerings.over, names), coats = filled(says(pair.coats), names), page = part(side, "page");
+  sayAll(side, {
+    name, coats, notice: says(pair.notice), looks: layering?.looks ?? "", note: layering?.note ?? "",
+    shelf: pair.base.off || pair.top.off, judged: filled(says(judged), { coats }), under: says(under),
+    runs: says(runs), counts: says(counts), means: says(means), page: pair.page ? filled(page.dataset.words, { name }) : "",
+  });
+  setPicture(side, layering?.picture, layering?.empty ?? side.dataset.empty);
+  setSign(side, "food", [foodKey, foodMark, says(foodWords)], "verdict");
+  setSign(side, "running", [runningKey, runningMark, says(toDo)]);
+  setSign(side, "catch", ["catch", "catch-plate", says(plate)]);
+  setSign(side, "trust", [trustKey, trustMark, says(trust)]);
+  listed(part(side, "whys"), whys.map(says));
+  listed(part(side, "steps"), steps.map(says));
+  part(side, "surfaces").replaceChildren(...pair.surfaces.map(n => piece("pair-surface", line => {
+    const [coatsOf, clay, food, trusted] = data.surfaces[n];
+    part(line, "coats").textContent = `${filled(says(coatsOf), names)}, ${says(clay)}`;
+    setSign(line, "food", [food[0], food[1], says(food[2])]);
+    setSign(line, "trust", [trusted[0], trusted[1], says(trusted[2])]);
+  })));
+  part(side, "no_surface").hidden = pair.surfaces.length > 0;
+  [...side.querySelectorAll("[data-form]")].forEach((place, n) => {
+    place.hidden = place.dataset.form !== form;
+    if (!place.hidden) showPlace(place, data.places[pair.places[n]]);
+  });
+  if (pair.page) page.href = filled(book.layerings.page, { base: pair.base.id, top: pair.top.id });
+}
+
+function showPlace(place, [number, lines]) {
+  const data = book.pairs;
+  listed(place.querySelector(".place-says"), lines.map(n => data.says[n]));
+  if (number < 0) return;
+  const drawing = data.drawings[number], inside = drawing[2];
+  fillDrawing(place, drawing, data.says);
+  listed(place.querySelector(".profile-list"), drawing[0].map(zone => zone[4].map(n => data.says[n]).join(" ")));
+  const shows = inside > 1 ? String(inside) : inside ? "yes" : "no";
+  for (const seen of place.querySelectorAll("[data-above]")) seen.hidden = seen.dataset.above !== shows;
+}
+
+onPage("pair", page => {
+  const { glazes, layerings } = readLayerings(), form = page.querySelector("form"), says = part(page, "says");
+  const known = new Map(layerings.map(each => [`${each.base.id} ${each.top.id}`, each]));
+  const pairs = new Map(records(book.pairs.pairs)
+    .map(each => ({ ...each, base: glazes[each.base], top: glazes[each.top] }))
+    .map(each => [`${each.base.id} ${each.top.id}`, each]));
+  function show() {
+    const { first, top, form: chosen } = answers(form);
+    const keys = { this: `${first} ${top}`, other: `${top} ${first}` };
+    const judged = pairs.has(keys.this) && pairs.has(keys.other);
+    says.textContent = says.dataset[!first || !top ? "nothing" : first === top ? "same" : judged ? "lead" : "unknown"];
+    part(page, "sides").hidden = part(page, "key").hidden = !judged;
+    part(page, "turn").hidden = !first && !top;
+    if (!judged) return;
+    for (const side of page.querySelectorAll("[data-side]")) {
+      const key = keys[side.dataset.side];
+      showSide(side, pairs.get(key), known.get(key), chosen);
+    }
+  }
+
+  form.addEventListener("submit", event => event.preventDefault());
+  form.addEventListener("input", () => { setAddress(answers(form)); show(); });
+  part(page, "turn").addEventListener("click", () => {
+    const { first, top } = form.elements;
+    [first.value, top.value] = [top.value, first.value];
+    setAddress(answers(form));
+    show();
+  });
+  followAddress(state => {
+    answer(form, state);
+    show();
   });
 });
