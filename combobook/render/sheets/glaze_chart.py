@@ -23,6 +23,8 @@ _HEAD = 6.0
 _TALLEST = 1.6
 """A line is no higher than this many times its letters: beyond that it falls apart."""
 _LOWEST = 1.07
+_PLATE = 0.2
+"""The words under the catch-plate mark, as a share of the names' size."""
 _WAYS = ((True, True, 1.0), (True, False, 1.0), (True, False, 0.6), (False, False, 0.6))
 """Whether the instruction has its mark and its other unit, and the jar's mark as a share of the names' size."""
 
@@ -41,6 +43,8 @@ class GlazeLine:
     other_unit: str
     plate: str
     """The class of the catch-plate mark, or empty."""
+    plate_words: tuple[str, ...]
+    """Under that mark, in small print."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +60,7 @@ class _Plan:
 
     furnished: Frame
     mark_size: float
-    columns: tuple[float, float, float, float]
+    columns: tuple[float, float, float, float, float]
     class_mark: bool
     """Whether the instruction has its mark before it; the words alone say it too."""
     unit: bool
@@ -107,6 +111,7 @@ def _line(edition: Edition, verdict: GlazeVerdict) -> GlazeLine:
         to_do=to_do_words(verdict.movement, words),
         other_unit=other_unit(verdict.movement, words),
         plate="m-catch-plate" if verdict.movement.catch_plate else "",
+        plate_words=edition.words.lines("glaze_chart.plate") if verdict.movement.catch_plate else (),
     )
 
 
@@ -131,7 +136,8 @@ def _plan(
         max((width(line.mark, mark_size, True) for line in lines), default=0.0) + _GAP,
         max((width(line.name, large, True) for line in lines), default=0.0) + _GAP,
         max((width(line.food_words, large, True) for line in lines), default=0.0) + 1.45 * large + _GAP,
-        max((_do_width(line, large, small, class_mark=class_mark, unit=unit) for line in lines), default=0.0),
+        max((_do_width(line, large, small, class_mark=class_mark, unit=unit) for line in lines), default=0.0) + 1.0,
+        max((width(said, _PLATE * large) + 0.5 for line in lines for said in line.plate_words), default=0.0),
     )
     key = _key(edition, furnished)
     off = _off(edition, furnished)
@@ -147,7 +153,7 @@ def _plan(
 
 
 def _do_width(line: GlazeLine, large: float, small: float, *, class_mark: bool, unit: bool) -> float:
-    said = width(line.to_do, large, True) + (1.2 * large if class_mark else 0.0) + (0.9 * large if line.plate else 0.0)
+    said = width(line.to_do, large, True) + (1.2 * large if class_mark else 0.0)
     return said + (width(line.other_unit, small) + 2 if unit else 0.0)
 
 
@@ -183,7 +189,7 @@ def _off(edition: Edition, furnished: Frame) -> tuple[str, ...]:
 def _style(plan: _Plan, lines: int) -> str:
     large = plan.furnished.sizes.large
     high = min(plan.room / max(lines, 1), _TALLEST * large)
-    mark, name, food, _ = plan.columns
+    mark, name, food, do, _ = plan.columns
     lengths = {
         "line": high,
         "frame": high - 1.0,
@@ -195,7 +201,10 @@ def _style(plan: _Plan, lines: int) -> str:
         "food-indent": 1.3 * large,
         "food-mark": 0.9 * large,
         "do-indent": 1.2 * large if plan.class_mark else 0.0,
-        "plate": 0.85 * large,
+        "do-wide": do,
+        "do-mark": 0.85 * large,
+        "plate": 0.5 * large,
+        "plate-words": _PLATE * large,
         "key-row": 1.05 * large,
         "key-indent": 1.3 * large,
     }
