@@ -6,6 +6,7 @@ import re
 import subprocess
 from functools import cache
 from io import BytesIO
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -50,7 +51,6 @@ def test_the_chart_comes_in_three_forms() -> None:
 @given(width=SIZES, height=SIZES, paper=st.sampled_from(SMALL))
 def test_pieces_cover_the_chart_and_neighbours_share_a_strip(width: float, height: float, paper: Paper) -> None:
     done = cut(width, height, paper)
-    assert done is not None
     at = {(p.column, p.row): p for p in done.pieces}
     assert sorted(at) == [(c, r) for c in range(done.across) for r in range(done.down)]
     last = at[done.across - 1, done.down - 1]
@@ -67,12 +67,7 @@ def test_pieces_cover_the_chart_and_neighbours_share_a_strip(width: float, heigh
 
 def test_a_chart_no_larger_than_the_paper_shows_is_one_piece() -> None:
     done = cut(180, 200, next(p for p in SMALL if p.name == "A4"))
-    assert done is not None
     assert [p.name for p in done.pieces] == ["A1"]
-
-
-def test_paper_that_shows_little_more_than_the_overlap_cuts_nothing() -> None:
-    assert cut(900, 600, Paper("50 x 80 mm", SMALL[0].width / 5, SMALL[0].height / 5)) is None
 
 
 @pytest.mark.parametrize(("column", "name"), [(0, "A"), (25, "Z"), (26, "AA"), (51, "AZ"), (52, "BA")])
@@ -80,10 +75,12 @@ def test_columns_are_lettered(column: int, name: str) -> None:
     assert letters(column) == name
 
 
-def test_too_small_a_printers_paper_is_an_error_at_its_line() -> None:
-    files, problems = wall_charts(edition(ring(2, 2), "paper: 50 x 80 mm"))
-    assert sorted(files) == ["print/wall-chart-grey.pdf", "print/wall-chart.pdf"]
-    assert [(p.place.at, p.code, p.is_error) for p in problems] == [("studio.yaml:6", "paper-too-small", True)]
+def test_the_smallest_paper_there_is_can_be_cut_over_too() -> None:
+    files, problems = wall_charts(edition(ring(2, 2), "chart paper: tabloid", "read from: 0.8 m", "paper: 100 x 150 mm"))
+    assert problems == ()
+    pages = read(files["print/wall-chart-cut.pdf"])
+    assert all({round(page.width / MM), round(page.height / MM)} == {100, 150} for page in pages)
+    assert sum("piece" in page.text for page in pages[1:]) >= 12
 
 
 def test_every_piece_says_which_it_is_and_the_plan_names_them_all() -> None:
@@ -105,7 +102,6 @@ def test_the_pieces_laid_together_are_the_chart() -> None:
     whole, pieces = made()["print/wall-chart.pdf"], made()["print/wall-chart-cut.pdf"]
     box = PdfReader(BytesIO(whole)).pages[0].mediabox
     done = cut(float(box.width) / MM, float(box.height) / MM, next(p for p in SMALL if p.name == "letter"))
-    assert done is not None
     dots, scale = 25.4 * 2, 2  # Two pixels a mm.
     charts = [picture(whole, n + 1, round(dots)) for n in range(len(PdfReader(BytesIO(whole)).pages))]
     for n in (0, 1, len(done.pieces) - 1, len(done.pieces) * len(charts) - 1):
@@ -124,13 +120,10 @@ def test_the_pieces_laid_together_are_the_chart() -> None:
 
 def test_the_chart_is_in_the_cut_once_and_not_once_a_piece() -> None:
     whole, pieces = made()["print/wall-chart.pdf"], made()["print/wall-chart-cut.pdf"]
-    forms = {
-        form.idnum
-        for page in PdfReader(BytesIO(pieces)).pages[1:]
-        for name, form in page["/Resources"]["/XObject"].items()  # type: ignore[index,union-attr]
-        if name.startswith("/WallChart")
-        for form in (page["/Resources"]["/XObject"].raw_get(name),)  # type: ignore[index,union-attr]
-    }
+    forms = set()
+    for page in PdfReader(BytesIO(pieces)).pages[1:]:
+        drawn: Any = page["/Resources"]["/XObject"]  # type: ignore[index]
+        forms |= {drawn.raw_get(name).idnum for name in drawn if name.startswith("/WallChart")}
     assert len(forms) == len(PdfReader(BytesIO(whole)).pages)
 
 
@@ -153,7 +146,8 @@ def test_the_grey_form_has_no_colour_at_all() -> None:
         red, green, blue = picture(grey, n, 40).split()
         assert ImageChops.difference(red, green).getextrema() == (0, 0)
         assert ImageChops.difference(red, blue).getextrema() == (0, 0)
-    assert max(ImageChops.difference(*picture(coloured, 1, 40).split()[:2]).getextrema()) > 20
+    red, green, _ = picture(coloured, 1, 40).split()
+    assert any(count for count in ImageChops.difference(red, green).histogram()[20:])
     tagged_for_listeners(grey)
 
 

@@ -21,6 +21,8 @@ from combobook.render.views.desk import Desk, desk
 PATH = "print/book.pdf"
 MOST = 400
 """Entries in one document."""
+A_VOLUME = 250
+"""Entries in a volume, about; a document takes up to 0.75 MB of memory an entry while it is made."""
 
 
 def book(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
@@ -52,7 +54,7 @@ def _one(made: Desk, glazes: Part, parts: tuple[Part, ...]) -> tuple[Mapping[str
 
 def _in_volumes(made: Desk, glazes: Part, parts: tuple[Part, ...]) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     words, jobs = made.words, []
-    held = volumes(parts)
+    held = volumes(parts, A_VOLUME)
     for n, some in enumerate(held, 1):
         span = words("book.span", first=some[0].short, last=some[-1].short) if len(some) > 1 else some[0].short
         title = words("book.volume", n=n, span=span)

@@ -6,14 +6,11 @@ from collections.abc import Sequence
 
 from combobook.render.book.pages import Part
 
-MOST = 250
-"""Entries in a volume; a document takes up to 0.75 MB of memory an entry while it is made."""
 
-
-def volumes(parts: Sequence[Part]) -> tuple[tuple[Part, ...], ...]:
-    """The parts in their order, as even as first glazes allow: a part is never divided."""
+def volumes(parts: Sequence[Part], most: int) -> tuple[tuple[Part, ...], ...]:
+    """The parts in their order in as few volumes as hold about `most` entries each, as even as first glazes allow."""
     total = sum(len(part.entries) for part in parts)
-    count = max(1, -(-total // MOST))
+    count = max(1, -(-total // most))
     share = total / count
     found: list[list[Part]] = [[]]
     held = 0

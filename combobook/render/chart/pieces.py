@@ -42,20 +42,18 @@ class Cut:
     """Row by row."""
 
 
-def cut(width: float, height: float, paper: Paper) -> Cut | None:
+def cut(width: float, height: float, paper: Paper) -> Cut:
     """The cut of a chart of that size with the fewest pieces, the paper upright where both ways take as many.
 
-    None where the paper is too small to show more than what overlaps.
+    The paper's sides must be 100 mm or more, as those of every paper a studio can name.
     """
     short, long = sorted((float(paper.width), float(paper.height)))
     ways = (_way(width, height, *sides) for sides in ((short, long), (long, short)))
-    return min((way for way in ways if way is not None), key=lambda way: way.across * way.down, default=None)
+    return min(ways, key=lambda way: way.across * way.down)
 
 
-def _way(width: float, height: float, paper_width: float, paper_height: float) -> Cut | None:
+def _way(width: float, height: float, paper_width: float, paper_height: float) -> Cut:
     shown_wide, shown_high = paper_width - 2 * MARGIN, paper_height - 2 * MARGIN - LABEL
-    if min(shown_wide, shown_high) < 3 * OVERLAP:
-        return None
     across, down = _count(width, shown_wide), _count(height, shown_high)
     pieces = tuple(
         Piece(

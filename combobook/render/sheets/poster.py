@@ -15,7 +15,7 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from combobook.edition import Edition
-from combobook.problems import Problem, Severity
+from combobook.problems import Problem
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.pieces import MARGIN, OVERLAP, Cut, Piece, cut, letters
 from combobook.render.sheets.frame import frame, printed
@@ -60,8 +60,6 @@ def poster_cut(edition: Edition, chart: bytes) -> tuple[dict[str, bytes], tuple[
     width, height = float(box.width) / _POINTS, float(box.height) / _POINTS
     paper = edition.book.studio.paper
     made = cut(width, height, paper.value)
-    if made is None:
-        return {}, (_too_small(edition),)
     turned = made.paper_width > made.paper_height
     furnished = frame(edition, edition.words("sheets.cut.title"), paper.value, key=(), across=turned)
     plans = tuple(_plan(edition, made, n, sheets) for n in range(sheets))
@@ -80,18 +78,6 @@ def poster_cut(edition: Edition, chart: bytes) -> tuple[dict[str, bytes], tuple[
         pieces=tuple(_piece(edition, made, piece, n, sheets) for n in range(sheets) for piece in made.pieces),
     )
     return {PATH: _with_chart(files[PATH], source, made, height)}, problems
-
-
-def _too_small(edition: Edition) -> Problem:
-    paper = edition.book.studio.paper
-    return Problem(
-        place=paper.place,
-        severity=Severity.ERROR,
-        code="paper-too-small",
-        message=f"{paper.value.name} is too small to cut the wall chart over",
-        help="write the studio printer's paper: `paper: letter` or `paper: A4`",
-        width=len(paper.value.name) if paper.stated else 1,
-    )
 
 
 def _plan(edition: Edition, made: Cut, n: int, sheets: int) -> PlanView:
@@ -154,13 +140,14 @@ def _with_chart(pieces: bytes, source: Any, made: Cut, height: float) -> bytes:
 
     writer = PdfWriter(clone_from=PdfReader(BytesIO(pieces)))
     forms = [writer._add_object(_form(writer, page)) for page in source.pages]
-    parents = writer.root_object["/StructTreeRoot"]["/ParentTree"]["/Nums"]
+    root: Any = writer.root_object
+    parents = root["/StructTreeRoot"]["/ParentTree"]["/Nums"]
     for n, page in enumerate(list(writer.pages)[-len(forms) * len(made.pieces) :]):
         sheet, piece = divmod(n, len(made.pieces))
         name = f"/WallChart{sheet + 1}"  # Pages may share their resources: each chart sheet has a name of its own.
         number = _in_the_figure(parents, page, made, made.pieces[piece])
         drawn = writer._add_object(_stream(_drawing(made, made.pieces[piece], height, name, number)))
-        resources = page["/Resources"].get_object()
+        resources: Any = page["/Resources"]
         resources[NameObject("/XObject")] = _named(name, forms[sheet], resources.get("/XObject"))
         page[NameObject("/Contents")] = ArrayObject([drawn, page.raw_get("/Contents")])
     out = BytesIO()

@@ -1,0 +1,182 @@
+"""The book as Poppler and pypdf read it: its pages are where its contents, index and cross-references say."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from functools import cache
+from io import BytesIO
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+import combobook.render.book as making
+from combobook.render.book import book
+from combobook.render.book.lists import Line, listed
+from combobook.render.book.pages import glazes_part, layering_parts
+from combobook.render.book.volumes import volumes
+from combobook.render.views.desk import desk, has_page
+from tests.chart.editions import NAMES, edition, ring
+from tests.published_demo import demo_edition
+from tests.sheets.reading import SheetPage, made, read, sound
+
+PATH = "print/book.pdf"
+
+
+@cache
+def pages() -> tuple[SheetPage, ...]:
+    return sound(made(book)[PATH], furniture=False, guesses=("PAG-001",))
+
+
+@cache
+def small() -> dict[str, bytes]:
+    """A book of sixteen glazes and twelve layerings, in one document."""
+    files, problems = book(edition(ring(4, 3)))
+    assert problems == ()
+    return dict(files)
+
+
+def outline(pdf: bytes) -> list[tuple[int, str, int]]:
+    """Level, title and page (counted from 1) of every bookmark, by pypdf."""
+    reader = PdfReader(BytesIO(pdf))
+
+    def walk(items: list[Any], level: int) -> list[tuple[int, str, int]]:
+        found: list[tuple[int, str, int]] = []
+        for item in items:
+            if isinstance(item, list):
+                found += walk(item, level + 1)
+            else:
+                page = reader.get_destination_page_number(item)
+                assert page is not None
+                found.append((level, str(item["/Title"]), page + 1))
+        return found
+
+    return walk(reader.outline, 1)
+
+
+def test_every_glaze_and_layering_of_the_demo_has_its_entry() -> None:
+    titles = [title for _, title, _ in outline(made(book)[PATH])]
+    judged = demo_edition().judged
+    due = [v.glaze.name.value for v in judged.glazes.values()]
+    due += [f"{v.top.name.value} over {v.base.name.value}" for v in judged.layerings.values() if has_page(v)]
+    assert len(due) > 100
+    for name in due:
+        assert titles.count(name) == 1, name
+
+
+def test_every_bookmark_leads_to_the_page_with_its_heading() -> None:
+    for _, title, page in outline(made(book)[PATH]):
+        assert " ".join(title.split()) in pages()[page - 1].text, (title, page)
+
+
+def test_contents_and_index_say_the_page_on_which_the_entry_stands() -> None:
+    at = {title: page for _, title, page in outline(small()[PATH])}
+    text = " ".join(page.text for page in read(small()[PATH]))
+    layerings = {title: page for title, page in at.items() if " over " in title}
+    assert len(layerings) == 12
+    for title, page in layerings.items():
+        top, base = title.split(" over ")
+        for line in (f"{title} {page}", f"then {top} {page}", f"over {base} {page}"):
+            assert re.search(rf"{line}\b", text), line
+    for n, name in enumerate(NAMES[:4]):
+        assert f"{name} {at[name]} " in text
+        assert f"{name} ({chr(65 + n)}{n}) {at[name]} " in text
+        assert f"{chr(65 + n)}{n} {name} {at[name]} " in text
+
+
+def test_cross_references_say_the_page_of_what_they_name() -> None:
+    at = {title: page for _, title, page in outline(small()[PATH])}
+    text = " ".join(page.text for page in read(small()[PATH]))
+    first = re.findall(r"first glaze, (\w+ \w+): p\. (\d+)", text)
+    top = re.findall(r"top, (\w+ \w+): p\. (\d+)", text)
+    assert len(first) == len(top) == 12
+    for name, page in (*first, *top):
+        assert at[name] == int(page), name
+
+
+def test_every_tile_is_in_the_index_with_the_page_of_its_entry() -> None:
+    text = " ".join(page.text for page in read(small()[PATH]))
+    index = text[text.rindex("By tile") :]
+    at = {title: page for _, title, page in outline(small()[PATH])}
+    for n, (base, over) in enumerate(ring(4, 3)):
+        if n % 2:
+            assert f"X{n} {at[f'{NAMES[over]} over {NAMES[base]}']}" in index
+
+
+def test_every_page_has_edition_caution_and_number_and_the_cover_all_cautions() -> None:
+    for n, page in enumerate(pages(), 1):
+        for words in (f"page {n} of {len(pages())}", "Weir Street Clay Room", "20 November 2026", "Replaces earlier",
+                      "Your own piece decides"):  # fmt: skip
+            assert words in page.text, (n, words)
+    for words in ("the stricter wins", "no laboratory's finding", "never dry-sweep", "fitted respirator", "goggles",
+                  "Kilns are the technician's", "Only codes", "Pictures are drawings", "bare foot"):  # fmt: skip
+        assert words in pages()[0].text
+
+
+def test_no_placeholder_is_left_where_a_page_number_should_be() -> None:
+    assert [page.text.count(" 000") for page in pages() if " 000" in page.text] == []
+
+
+def test_running_heads_name_part_and_entry() -> None:
+    (_, title, page), *_ = [o for o in outline(made(book)[PATH]) if " over " in o[1]]
+    words = pages()[page - 1].text
+    assert title in words
+    assert f"{title.split(' over ')[1]} first" in words
+
+
+def test_the_books_tags_name_headings_and_pictures() -> None:
+    told = subprocess.run(["pdfinfo", "-struct", "-"], input=small()[PATH], capture_output=True, check=True)
+    tags = told.stdout.decode()
+    assert len(re.findall(r"\bH1\b", tags)) == 1
+    assert len(re.findall(r"\bH3\b", tags)) >= 28
+    assert len(re.findall(r"\bFigure\b", tags)) >= 12
+
+
+def test_a_large_book_is_volumes_with_one_index_over_all(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With the limits lowered: three volumes of a small studio, made in other processes."""
+    monkeypatch.setattr(making, "MOST", 10)
+    monkeypatch.setattr(making, "A_VOLUME", 4)
+    files, problems = book(edition(ring(4, 3)))
+    assert problems == ()
+    assert sorted(files) == ["print/book-1.pdf", "print/book-2.pdf", "print/book-3.pdf", PATH]
+    at: dict[str, tuple[int, int]] = {}
+    for n in (1, 2, 3):
+        volume = files[f"print/book-{n}.pdf"]
+        at |= {title: (n, page) for _, title, page in outline(volume) if " over " in title}
+        sound(volume, furniture=False, cautions=False, guesses=("PAG-001",))
+    assert len(at) == 12
+    text = " ".join(page.text for page in sound(files[PATH], furniture=False, guesses=("PAG-001",)))
+    assert "in 3 volumes of their own" in text
+    for name, (volume, page) in at.items():
+        top, base = name.split(" over ")
+        assert f"then {top} vol. {volume}, p. {page}" in text, name
+        assert f"over {base} vol. {volume}, p. {page}" in text, name
+
+
+def test_volumes_are_even_and_divide_no_first_glaze() -> None:
+    parts = layering_parts(desk(edition(ring(6, 2))))
+    held = volumes(parts, 5)
+    assert [part for volume in held for part in volume] == list(parts)
+    assert [sum(len(part.entries) for part in volume) for volume in held] == [4, 4, 4]
+
+
+def test_no_column_of_a_list_is_too_high_and_no_head_stands_last() -> None:
+    lines = [Line(words=f"Glaze {n}", anchors=("a",), head=n % 4 == 0) for n in range(90)]
+    view = listed("x", "X", lines, columns=2, width=80, size=3, high=100)
+    columns = [column for page in view.pages for column in page]
+    assert [line for column in columns for line in column] == lines
+    for column in columns:
+        assert sum(2 if line.head else 1 for line in column) <= int(100 / 3.9)
+        assert not column[-1].head
+
+
+def test_an_entrys_own_text_stands_without_links_and_pictures() -> None:
+    laid_out = desk(demo_edition())
+    proses = [str(entry.prose) for part in (glazes_part(laid_out), *layering_parts(laid_out)) for entry in part.entries]
+    assert sum(bool(prose) for prose in proses) > 50
+    assert not any("<a " in prose or "<img" in prose or "<h" in prose for prose in proses)
+
+
+def test_the_same_edition_gives_the_same_book() -> None:
+    assert book(edition(ring(4, 3)))[0] == small()
