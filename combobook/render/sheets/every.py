@@ -16,6 +16,7 @@ from combobook.render.sheets.kiln_tickets import kiln_tickets
 from combobook.render.sheets.loading_sheet import loading_sheet
 from combobook.render.sheets.plan_sheet import plan_sheet
 from combobook.render.sheets.shelf_cards import shelf_cards
+from combobook.render.sheets.tile_tags import tile_tags
 from combobook.render.sheets.wall_charts import wall_charts
 
 Sheet = Callable[[Edition], tuple[Mapping[str, bytes], Sequence[Problem]]]
@@ -31,8 +32,9 @@ SHEETS: tuple[Sheet, ...] = (
     kiln_tickets,
     contact_sheets,
     plan_sheet,
+    tile_tags,
     change_sheet,
 )  # fmt: skip
 """Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""
-OF_A_PLAN: tuple[Sheet, ...] = (plan_sheet,)
+OF_A_PLAN: tuple[Sheet, ...] = (plan_sheet, tile_tags)
 """Those that the command `plan` makes, as they speak of what was asked there."""
