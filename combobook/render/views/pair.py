@@ -1,4 +1,4 @@
-"""Any pair: first one glaze, then another, on a form. The page has bare drawings of the forms; the script fills them."""
+"""Any pair: first one glaze, then another, on a form. The page has bare drawings; the script fills them."""
 
 from __future__ import annotations
 
