@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from math import log
 from pathlib import Path
 
+from tests.bench import sheets
 from tests.bench.clock import plain, seconds, side_by_side, told
 from tests.bench.studios import lay_out
 
@@ -273,5 +274,5 @@ def growth(scratch: Path) -> Iterator[str]:
         yield f"{stage}, s: {series}; exponent {grown:.2f} (goal 1.1 at most)"
 
 
-PARTS = (check, text, picture, chart, site, publish, growth)
+PARTS = (check, text, picture, chart, sheets.cut, sheets.book, site, publish, growth)
 """In the order in which they run."""
