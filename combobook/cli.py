@@ -66,7 +66,7 @@ def check(folder: Path, strict: bool) -> int:
     from combobook import pipeline
     from combobook.progress import Silent
 
-    _must_be_there(folder)
+    _must_be_there(folder, reads_only=True)
     checked = pipeline.check(folder, Silent())
     print_problems(checked.problems, lines_of(checked.content, checked.problems), f"{shown(folder)}/")
     _say(summary(checked.problems))
@@ -102,7 +102,7 @@ def why(asked: tuple[str, ...]) -> int:
     if not meant:
         raise click.UsageError("name two glazes, the one that goes on first and then the top: combobook why BASE TOP")
     folder = next((named for pair in meant if (named := _named(pair.folder)).is_dir()), _named(meant[0].folder))
-    _must_be_there(folder)
+    _must_be_there(folder, reads_only=True)
     return _explain(folder, tuple(pair for pair in meant if _named(pair.folder) == folder))
 
 
@@ -145,7 +145,8 @@ def take_in(named: tuple[Path, ...], photos: Path | None) -> int:
     from combobook.take_in import take_in as bring_in
 
     file, folder = _file_and_folder(named, photos)
-    _must_be_there(folder)
+    if not folder.is_dir():
+        _must_be_there(folder)
     if photos is not None and not photos.is_dir():
         raise click.UsageError(f"there is no folder `{shown(photos)}` with photographs")
     try:
@@ -244,28 +245,45 @@ def withdraw(tile: str, folder: Path) -> int:
 @_TO
 @_STRICT
 def show(folder: Path, to: Path, strict: bool) -> int:
-    """Publish, serve the site on this machine, and publish again whenever a file changes."""
+    """Publish, serve the site on this machine, and publish again whenever a file changes.
+
+    Pages come first; the printed sheets are made afterwards, and are not there until they speak of the same edition.
+    """
     from combobook import pipeline
     from combobook.progress import progress_here
-    from combobook.show import keep_showing
+    from combobook.show import Outcome, keep_showing
+    from combobook.show.sheets import SheetsAfterwards
 
     _must_be_there(folder)
     _must_draw_sheets()
 
-    def once() -> None:
+    def once() -> Outcome:
         if not folder.is_dir():
-            _say(f"there is no folder `{folder}` any more; the edition stays as it was")
-            return
-        report(pipeline.publish(folder, to, progress_here(), strict=strict), folder, to)
+            gone = f"there is no folder `{shown(folder)}` any more; the edition stays as it was"
+            _say(gone)
+            return Outcome(published=False, errors=gone.translate(_UNSEEN))
+        published = pipeline.publish(folder, to, progress_here(), strict=strict, sheets=False)
+        report(published, folder, to)
+        return Outcome(published=bool(published.files), errors=_what_stopped(published, folder, to, strict))
 
-    def guarded() -> None:
+    def guarded() -> Outcome:
         try:
-            once()
+            return once()
         except Exception as fault:  # noqa: BLE001  # The screen in the room keeps what it shows, whatever happens here.
-            _confess(fault)
+            return Outcome(published=False, errors=_confess(fault))
 
-    keep_showing(folder, to, guarded, _say)
+    keep_showing(folder, to, guarded, _say, SheetsAfterwards(folder, to, _say, strict=strict))
     return FINE
+
+
+def _what_stopped(published: Published, folder: Path, to: Path, strict: bool) -> str:
+    """The problems that keep an edition from being published, as they are printed; empty where it is in place."""
+    if published.files:
+        return ""
+    lines = lines_of(published.checked.content, published.problems)
+    found = [printed(p, lines, f"{shown(folder)}/") for p in published.problems if p.is_error or strict]
+    found += [printed(p, {}, f"{shown(to)}/") for p in published.output]
+    return "\n\n".join(found).translate(_UNSEEN)
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -378,11 +396,29 @@ def _say(text: str) -> None:
     sys.stderr.write(f"{text.translate(_UNSEEN)}\n")
 
 
-def _must_be_there(folder: Path) -> None:
+def _must_be_there(folder: Path, *, reads_only: bool = False) -> None:
     if folder.is_dir():
+        _end_take_in(folder, reads_only)
         return
     what = f"`{folder}` is not a folder" if folder.exists() else f"there is no folder `{folder}` here"
     raise click.UsageError(f"{what}. Name the studio's folder, or lay one out with: combobook start {folder}")
+
+
+def _end_take_in(folder: Path, reads_only: bool) -> None:
+    """A take-in that was stopped while its files went to their places is brought to its end, or told of."""
+    from combobook import journal
+
+    if not journal.is_unfinished(folder):
+        return
+    if reads_only:
+        _say("note: a take-in was stopped midway; the next one, or a publish, brings it to its end")
+        return
+    try:
+        with journal.alone(folder):
+            journal.finished(folder)
+        _say("note: a take-in had been stopped midway; it is finished now")
+    except (journal.Busy, OSError):
+        _say("note: a take-in is at work in the folder, or was stopped midway: run it again")
 
 
 def _must_draw_sheets() -> None:
@@ -395,8 +431,8 @@ def _must_draw_sheets() -> None:
         raise SystemExit(OWN_FAULT)
 
 
-def _confess(fault: BaseException) -> None:
-    """One short paragraph on the screen; what happened goes into a log file."""
+def _confess(fault: BaseException) -> str:
+    """One short paragraph on the screen, and given back; what happened goes into a log file."""
     import platform
     import tempfile
     import traceback
@@ -413,4 +449,9 @@ def _confess(fault: BaseException) -> None:
         where = f"What happened is written down in {log.name}: please send that file to whoever looks after combobook."
     except OSError:
         where = f"No log could be written. It was: {type(fault).__name__}: {fault}. Please report that."
-    _say(f"combobook met a fault of its own and stopped. Your folder and the last edition are as they were. {where}")
+    said = (
+        "combobook met a fault of its own and stopped. Your folder and the last edition are as they were. "
+        f"{where}"
+    )
+    _say(said)
+    return said.translate(_UNSEEN)

@@ -10,10 +10,10 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from combobook import journal
 from combobook.pipeline import Checked, check
 from combobook.problems import Problem
 from combobook.progress import Silent
-from combobook.take_in import journal
 from combobook.take_in.account import TakenIn, account
 from combobook.take_in.run import Run
 from combobook.take_in.settled import GLAZES, PATH

@@ -7,11 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from combobook import records
+from combobook import journal, records
 from combobook.pipeline import Checked
 from combobook.problems import Place, Problem, Severity, in_order
 from combobook.read import MOST_BYTES
-from combobook.take_in import journal
 from combobook.take_in.account import TakenIn
 from combobook.take_in.class_log import Sorted, misread, sorted_rows
 from combobook.take_in.contact_sheet import contact_sheet

@@ -55,7 +55,7 @@ def said(done: TakenIn) -> list[str]:
 def contents(folder: Path) -> Mapping[str, bytes]:
     """Every file of the folder that anybody reads, by path: what begins with a dot is passed over everywhere."""
     files = (path for path in folder.rglob("*") if path.is_file())
-    paths = {path.relative_to(folder).as_posix(): path for path in files}
+    paths = {path.relative_to(folder).as_posix(): path for path in files if not path.name.startswith(".")}
     return {name: path.read_bytes() for name, path in sorted(paths.items()) if not name.startswith(".")}
 
 

@@ -47,7 +47,7 @@ DOUBTFUL = {
     "no coats": ("C1,FR,", "2:7 missing-cell", "`base coats` must be filled in this row"),
     "an unknown firing": ("C1,FR,2,,,,f77", "2:12 unknown-firing", "no firing called `f77`"),
     "an unknown fault": ("C1,FR,2,,,,f01,,,,sparkles", "2:19 not-one-of", "`sparkles` is no fault this book knows"),
-    "a run without a unit": ("C1,FR,2,,,,f01,,,4", "2:18 no-unit", "`4` has no unit: expected a length such as `4 mm`"),
+    "a run without a unit": ("C1,FR,2,,,,f01,,,4", "2:18 no-unit", "`4` has no unit"),
     "a finding of a tile that nobody brushed": ("C9,,,,,,f01,,,2 mm", "2:1 unknown-tile", "this row names no base, and no log has a tile `C9`"),
     "a clay that melts": ("C1,FR,2,,,Garden Pot", "2:1 do-not-load", "do not load"),
 }  # fmt: skip

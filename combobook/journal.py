@@ -44,11 +44,16 @@ def alone(folder: Path) -> Iterator[None]:
 def finished(folder: Path) -> bool:
     """Put in place what an interrupted take-in had ready; True where there was such. Raises OSError."""
     shutil.rmtree(folder / LAID_OUT, ignore_errors=True)
-    if not (folder / COUNTS / _LIST).is_file():
+    if not is_unfinished(folder):
         shutil.rmtree(folder / COUNTS, ignore_errors=True)
         return False
     _put(folder)
     return True
+
+
+def is_unfinished(folder: Path) -> bool:
+    """True where files that count are not all in their places."""
+    return (folder / COUNTS / _LIST).is_file()
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
