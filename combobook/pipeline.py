@@ -70,8 +70,11 @@ def check(folder: Path, progress: Progress) -> Checked:
     return Checked(content=content, entries=entries, book=book, theme=theme, judged=judged, problems=problems)
 
 
-def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False) -> Published:
-    """The whole pass into `to`. Where a problem stops it (with `strict` a warning does), the edition there stays."""
+def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False, sheets: bool = True) -> Published:
+    """The whole pass into `to`. Where a problem stops it (with `strict` a warning does), the edition there stays.
+
+    Without `sheets` it is an edition that has none: pages and data alone, for whoever waits for them.
+    """
     # Imported here so that `check` starts in a blink: pictures, templates and sheets are heavy.
     from combobook.check_output import check_output
     from combobook.edition import Edition
@@ -105,10 +108,10 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False)
         pairs=pairs,
         plan=run("plan", plan, book, pairs, asked(book)),
     )
-    sheets = [run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in SHEETS]
+    printed = [run(f"render: {make.__name__.replace('_', ' ')}", make, edition) for make in SHEETS if sheets]
     files = _together(
-        *sheets,
-        run("render: site", site, replace(edition, sheets=tuple(path for made in sheets for path in made))),
+        *printed,
+        run("render: site", site, replace(edition, sheets=tuple(path for made in printed for path in made))),
         run("render: data", data, edition),
         run("render: plan's tables", plan_data, edition),
     )
