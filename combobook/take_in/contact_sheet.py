@@ -13,6 +13,7 @@ body{font:16px/1.4 sans-serif;margin:24px;color:#1c1b19;background:#fff}
 ul{display:grid;grid-template-columns:repeat(auto-fill,minmax(220px,1fr));gap:20px;padding:0;list-style:none}
 li{break-inside:avoid}
 img,.none{display:block;width:100%;height:220px;object-fit:contain;background:#e7e4de}
+.none{box-sizing:border-box;padding:12px}
 b{display:block;overflow-wrap:anywhere;margin-top:6px}
 """
 
@@ -45,5 +46,5 @@ show a face, a name or anything but a tile stay out.</p>
 def _item(each: Unmatched) -> str:
     source = f"data:image/jpeg;base64,{base64.b64encode(each.thumb).decode()}"
     name = escape(each.name)
-    picture = f'<img src="{source}" alt="{name}">' if each.thumb else '<span class="none"></span>'
+    picture = f'<img src="{source}" alt="{name}">' if each.thumb else '<span class="none">It cannot be shown.</span>'
     return f"<li>{picture}<b>{name}</b>{escape(each.why)}</li>"
