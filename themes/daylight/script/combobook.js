@@ -47,14 +47,9 @@ function setAddress(state, { step = true } = {}) {
 
 /* Calls `show` now and whenever the address changes behind the page's back: back, forward, a link, a pasted address. */
 function followAddress(show) {
-  let shown = null;
-  const look = () => {
-    if (location.hash === shown || (shown !== null && location.hash && !location.hash.includes("="))) return;
-    shown = location.hash;
-    show(addressState());
-  };
-  window.addEventListener("popstate", () => { shown = null; look(); });
-  window.addEventListener("hashchange", look);
+  window.addEventListener("popstate", () => {
+    if (!location.hash || location.hash.includes("=")) show(addressState());
+  });
   show(addressState());
 }
 
@@ -307,103 +302,6 @@ onPage("find", page => {
   });
 });
 
-// == Grid of every pair: a cursor, the size of the squares, and a bar that says a square in words ====================
-
-onPage("grid", page => {
-  const table = page.querySelector(".grid"), box = table.parentElement, bar = part(page, "bar");
-  const rows = [...table.rows].map(row => [...row.cells]);
-  const marks = rows[0].map(cell => cell.textContent);
-  const smallest = 1, largest = 5, whole = 3; // Squares of the whole size and more can be touched.
-  let row = 1, column = 1;
-
-  const target = cell => cell.querySelector("a") ?? cell;
-  const zoom = () => Number(table.dataset.zoom);
-  const showing = () => page.querySelector("[name=show]:checked").value;
-
-  function tell(cell) {
-    const [over, food, toDo, evidence] = cell.textContent.split("\n");
-    const uses = [...cell.querySelectorAll("use")].map(use => use.getAttribute("href").slice(6));
-    say(bar, "name", over.replace(/:$/, ""));
-    [["food", food], ["running", toDo], ["evidence", evidence]].forEach(([name, words], at) => {
-      const found = part(bar, name);
-      found.hidden = !words;
-      found.querySelector("svg").toggleAttribute("hidden", !uses[at]);
-      found.querySelector("use").setAttribute("href", `#mark-${uses[at] ?? ""}`);
-      found.querySelector(".sign-words").textContent = (words ?? "").replace(/;$/, "");
-    });
-    const link = cell.querySelector("a");
-    part(bar, "open").hidden = !link;
-    if (link) part(bar, "open").href = link.href;
-  }
-
-  function keep() {
-    const at = rows[row]?.[column]?.tagName === "TD" ? `${marks[row]}-${marks[column]}` : "";
-    setAddress({ show: showing() === "food" ? "" : showing(), size: zoom() === whole ? "" : zoom(), at }, { step: false });
-  }
-
-  function moveTo(newRow, newColumn, { focus = true } = {}) {
-    const to = rows[newRow]?.[newColumn];
-    if (!to || to.classList.contains("corner")) return;
-    for (const cell of [rows[row][column], rows[row][0], rows[0][column]]) cell.classList.remove("chosen");
-    target(rows[row][column]).tabIndex = -1;
-    [row, column] = [newRow, newColumn];
-    target(to).tabIndex = 0;
-    for (const cell of [to, rows[row][0], rows[0][column]]) cell.classList.add("chosen");
-    if (to.tagName === "TD") tell(to);
-    if (focus) target(to).focus();
-    keep();
-  }
-
-  function resize(size) {
-    table.dataset.zoom = Math.min(largest, Math.max(smallest, size));
-    part(page, "smaller").setAttribute("aria-disabled", zoom() === smallest);
-    part(page, "larger").setAttribute("aria-disabled", zoom() === largest);
-    rows[row][column].scrollIntoView({ block: "nearest", inline: "nearest" });
-    keep();
-  }
-
-  function fit() {
-    for (resize(largest); zoom() > smallest && table.offsetWidth > box.clientWidth;) resize(zoom() - 1);
-  }
-
-  const far = 10;
-  onKeys(table, {
-    ArrowRight: () => moveTo(row, column + 1), ArrowLeft: () => moveTo(row, column - 1),
-    ArrowDown: () => moveTo(row + 1, column), ArrowUp: () => moveTo(row - 1, column),
-    Home: () => moveTo(row, 1), End: () => moveTo(row, rows[0].length - 1),
-    PageDown: () => moveTo(Math.min(row + far, rows.length - 1), column), PageUp: () => moveTo(Math.max(row - far, 1), column),
-    "+": () => resize(zoom() + 1), "=": () => resize(zoom() + 1), "-": () => resize(zoom() - 1),
-  });
-  table.addEventListener("click", event => {
-    const cell = event.target.closest("td:not(.corner)");
-    if (!cell) return;
-    // Where squares are too small to be hit with a finger, touching one only chooses it. Enter, without a place, opens.
-    if (zoom() < whole && event.detail > 0) event.preventDefault();
-    moveTo(cell.parentElement.rowIndex, cell.cellIndex);
-  });
-  table.addEventListener("pointerover", event => {
-    const cell = event.target.closest("td:not(.corner)");
-    if (cell && event.pointerType === "mouse") tell(cell);
-  });
-  table.addEventListener("pointerleave", () => { if (rows[row][column].tagName === "TD") tell(rows[row][column]); });
-  part(page, "smaller").addEventListener("click", () => resize(zoom() - 1));
-  part(page, "larger").addEventListener("click", () => resize(zoom() + 1));
-  part(page, "fit").addEventListener("click", fit);
-  for (const choice of page.querySelectorAll("[name=show]")) choice.addEventListener("change", keep);
-
-  table.setAttribute("role", "grid");
-  for (const cell of table.querySelectorAll("a, td:not(.corner)")) if (cell.tagName === "A" || !cell.querySelector("a")) cell.tabIndex = -1;
-  box.tabIndex = -1;
-  part(page, "zoom").hidden = bar.hidden = false;
-  followAddress(state => {
-    const chosen = page.querySelector(`[name=show][value="${CSS.escape(state.show ?? "food")}"]`);
-    if (chosen) chosen.checked = true;
-    const [base, top] = (state.at ?? "").split("-").map(mark => marks.indexOf(mark));
-    table.dataset.zoom = Math.min(largest, Math.max(smallest, Number(state.size) || whole));
-    moveTo(base > 0 ? base : 1, top > 0 ? top : 2, { focus: base > 0 });
-  });
-});
-
 // == Any pair =======================================================================================================
 
 const svgSpace = "http://www.w3.org/2000/svg";
@@ -537,4 +435,187 @@ onPage("pair", page => {
     answer(form, state);
     show();
   });
+});
+
+// == Grid of every pair: a cursor, the size of the squares, and a bar that says a square in words ====================
+
+onPage("grid", page => {
+  const table = page.querySelector(".grid"), box = table.parentElement, bar = part(page, "bar");
+  const rows = [...table.rows].map(row => [...row.cells]), marks = rows[0].map(cell => cell.textContent);
+  const smallest = 1, largest = 5, whole = 3; // Squares of the whole size and more can be hit with a finger.
+  const target = cell => cell.querySelector("a") ?? cell, size = () => Number(table.dataset.zoom);
+  const steps = [["smaller", -1, smallest], ["larger", 1, largest]];
+  let row = 1, column = 1;
+
+  function tell(cell) {
+    const [over, ...lines] = cell.textContent.split("\n").map(line => line.replace(/[:;]$/, ""));
+    const uses = [...cell.querySelectorAll("use")].map(use => use.getAttribute("href").slice("#mark-".length));
+    const link = cell.querySelector("a"), open = part(bar, "open");
+    say(bar, "name", over);
+    ["food", "running", "evidence"].forEach((name, at) => setSign(bar, name, [name, uses[at] ?? "none", lines[at] ?? ""]));
+    const ids = [rows[cell.parentElement.rowIndex][0], rows[0][cell.cellIndex]].map(head => target(head).pathname.match(/([^/]+)\.html$/)[1]);
+    open.hidden = cell.classList.contains("same");
+    open.href = link?.href ?? `pair.html#first=${ids[0]}&top=${ids[1]}`;
+  }
+
+  function keep() {
+    const show = page.querySelector("[name=show]:checked").value, at = `${marks[row]}-${marks[column]}`;
+    setAddress({ show: show === "food" ? "" : show, size: size() === whole ? "" : size(), at: row && column ? at : "" }, { step: false });
+  }
+
+  function moveTo(newRow, newColumn, focus = true) {
+    const to = rows[newRow]?.[newColumn];
+    if (!to || to.classList.contains("corner")) return;
+    for (const cell of [rows[row][column], rows[row][0], rows[0][column]]) cell.classList.remove("chosen");
+    target(rows[row][column]).tabIndex = -1;
+    [row, column] = [newRow, newColumn];
+    for (const cell of [to, rows[row][0], rows[0][column]]) cell.classList.add("chosen");
+    target(to).tabIndex = 0;
+    if (row && column) tell(to);
+    if (focus) target(to).focus();
+    keep();
+  }
+
+  function resize(wanted) {
+    table.dataset.zoom = Math.min(largest, Math.max(smallest, wanted));
+    for (const [name, , end] of steps) part(page, name).setAttribute("aria-disabled", size() === end);
+    rows[row][column].scrollIntoView({ block: "nearest", inline: "nearest" });
+    keep();
+  }
+  const cellOf = event => event.target.closest("td:not(.corner)"), far = 10;
+  onKeys(table, {
+    ArrowRight: () => moveTo(row, column + 1), ArrowLeft: () => moveTo(row, column - 1),
+    ArrowDown: () => moveTo(row + 1, column), ArrowUp: () => moveTo(row - 1, column),
+    PageDown: () => moveTo(Math.min(row + far, rows.length - 1), column), PageUp: () => moveTo(Math.max(row - far, 1), column),
+    Home: () => moveTo(row, 1), End: () => moveTo(row, rows[0].length - 1),
+    Enter: event => (event.target.closest("a") || part(bar, "open").hidden ? false : part(bar, "open").click()),
+    "+": () => resize(size() + 1), "=": () => resize(size() + 1), "-": () => resize(size() - 1),
+  });
+  table.addEventListener("click", event => {
+    if (!cellOf(event)) return;
+    // Touching a square that is too small to be hit surely only chooses it; Enter is no touch, and opens.
+    if (size() < whole && event.detail > 0) event.preventDefault();
+    moveTo(cellOf(event).parentElement.rowIndex, cellOf(event).cellIndex);
+  });
+  table.addEventListener("pointerover", event => { if (cellOf(event) && event.pointerType === "mouse") tell(cellOf(event)); });
+  table.addEventListener("pointerleave", () => { if (row && column) tell(rows[row][column]); });
+  for (const [name, step] of steps) part(page, name).addEventListener("click", () => resize(size() + step));
+  part(page, "fit").addEventListener("click", () => {
+    for (resize(largest); size() > smallest && table.offsetWidth > box.clientWidth;) resize(size() - 1);
+  });
+  for (const choice of page.querySelectorAll("[name=show]")) choice.addEventListener("change", keep);
+  table.setAttribute("role", "grid");
+  for (const cell of rows.flat()) target(cell).tabIndex = -1;
+  box.removeAttribute("tabindex");
+  part(page, "zoom").hidden = bar.hidden = false;
+  followAddress(state => {
+    const [base, top] = (state.at ?? "").split("-").map(mark => marks.indexOf(mark)), known = base > 0 && top > 0;
+    (page.querySelector(`[name=show][value="${CSS.escape(state.show ?? "")}"]`) ?? page.querySelector("[name=show]")).checked = true;
+    table.dataset.zoom = Math.min(largest, Math.max(smallest, Number(state.size) || whole));
+    moveTo(known ? base : 1, known ? top : 2, known);
+  });
+});
+
+// == Tiles beside each other ========================================================================================
+
+onPage("compare", page => {
+  const { says, signs, windows, tiles: coded } = book.tiles, most = 4, listed = 8, store = "combobook beside";
+  const tiles = records(coded).map(each => ({ ...each, name: says[each.name], facts: each.facts.map(at => says[at]) }));
+  for (const each of tiles) each.words = `${each.mark} ${each.name} ${each.facts.join(" ")}`.toLowerCase();
+  const called = new Map(tiles.map(each => [each.id.toLowerCase(), each]));
+  const known = ids => [...new Set((ids ?? "").toLowerCase().split(/[\s,]+/).map(id => called.get(id)).filter(Boolean))];
+  const asked = page.querySelector("input"), root = document.documentElement, isLarge = () => root.classList.contains("large");
+  let shown = [], kept = null;
+  try { kept = sessionStorage; } catch { /* A browser that keeps nothing: tiles are then added on this page. */ }
+  const tileView = each => piece("compare-tile", made => {
+    const [file, window, alt] = each.picture, [x, y, width, height] = windows[window], away = part(made, "away");
+    for (const [name, value] of Object.entries({ href: file, x, y, width, height })) made.querySelector("image").setAttribute(name, value);
+    made.querySelector("svg").setAttribute("aria-label", says[alt]);
+    say(made, "name", each.name);
+    part(made, "name").href = says[each.page];
+    say(made, "mark", part(made, "mark").dataset.words.replace("{tile}", each.mark));
+    for (const name of ["food", "running", "trust"]) setSign(made, name, signs[each[name]]);
+    made.querySelectorAll("dd").forEach((fact, at) => { fact.textContent = each.facts[at] || "–"; });
+    say(made, "note", says[each.note]);
+    away.setAttribute("aria-label", away.dataset.words.replace("{tile}", each.mark));
+    away.addEventListener("click", () => { put(shown.filter(one => one !== each)); asked.focus(); });
+  });
+  const addView = each => piece("compare-add", made => {
+    for (const [name, words] of Object.entries({ mark: each.mark, name: each.name, how: `${each.facts[0]}, ${each.facts[1]}` })) say(made, name, words);
+    made.querySelector("button").addEventListener("click", () => { asked.value = ""; put([...shown, each]); asked.focus(); });
+  });
+
+  /* What could be added: what is asked for in words; with no words, other tiles of the glazes that are shown. */
+  function suggest() {
+    const words = asked.value.toLowerCase().split(/\s+/).filter(Boolean), title = part(page, "title");
+    const pages = new Set(shown.flatMap(each => [says[each.page], says[each.other]]));
+    const fits = each => (words.length ? words.every(word => each.words.includes(word)) : pages.has(says[each.page]));
+    const found = shown.length < most ? tiles.filter(each => !shown.includes(each) && fits(each)).slice(0, listed) : [];
+    const nothing = words.length && shown.length < most ? title.dataset.nothing : "";
+    say(page, "title", found.length ? title.dataset[words.length ? "found" : "like"] : nothing);
+    part(page, "found").replaceChildren(...found.map(addView));
+  }
+
+  function show(large) {
+    const { words, none, full } = part(page, "count").dataset, button = part(page, "large");
+    part(page, "tiles").replaceChildren(...shown.map(tileView));
+    say(page, "count", shown.length === most ? full : shown.length ? words.replace("{n}", shown.length) : none);
+    root.classList.toggle("large", large);
+    document.getElementById("lamplight").media = large ? "screen" : "not all";
+    button.textContent = large ? button.dataset.usual : button.dataset.large;
+    button.hidden = part(page, "empty").hidden = !shown.length;
+    suggest();
+  }
+
+  function put(some, large = isLarge() && some.length > 0, step = true) {
+    shown = some.slice(-most);
+    const ids = shown.map(each => each.id).join(" ");
+    kept?.setItem(store, ids);
+    setAddress({ tiles: ids, large: large ? "yes" : "" }, { step });
+    show(large);
+  }
+  asked.addEventListener("input", suggest);
+  part(page, "empty").addEventListener("click", () => { put([]); asked.focus(); });
+  part(page, "large").addEventListener("click", () => put(shown, !isLarge()));
+  onKeys(document, { Escape: () => (isLarge() ? put(shown, false) : false) });
+  followAddress(state => {
+    const added = known(state.add);
+    if (state.add) return put([...known(kept?.getItem(store)).filter(each => !added.includes(each)), ...added], false, false);
+    shown = known(state.tiles).slice(0, most);
+    show(state.large === "yes" && shown.length > 0);
+  });
+});
+
+// == Large, for a projector: one part after another, by keys, a clicker, or slowly by itself ========================
+
+onPage("projector", page => {
+  const slides = [...page.querySelectorAll(".slide")], buttons = page.querySelectorAll("[data-part=round]");
+  const fills = matchMedia("(min-width: 64rem) and (min-height: 34rem)"), slow = 20_000;
+  const off = slide => Math.abs(slide.getBoundingClientRect().top);
+  let timer = null;
+
+  function go(step) {
+    const to = slides[slides.indexOf(slides.reduce((near, slide) => (off(slide) < off(near) ? slide : near))) + step];
+    if (!to) {
+      const [file, id] = (step > 0 ? page.dataset.after : page.dataset.before).split("#");
+      location.href = `${file}${timer ? "?round" : ""}${id ? `#${id}` : ""}`;
+      return;
+    }
+    to.scrollIntoView({ behavior: "instant" });
+    if (!timer) to.focus({ preventScroll: true });
+    history.replaceState(null, "", `#${to.id}`);
+  }
+
+  function keepGoing(on) {
+    clearInterval(timer);
+    timer = on ? setInterval(go, slow, 1) : null;
+    for (const button of buttons) button.textContent = on ? button.dataset.pause : button.dataset.go;
+  }
+  const turn = step => event => (fills.matches && !(event.key === " " && event.target.closest("a, button")) ? go(step) : false);
+  onKeys(document, {
+    ArrowRight: turn(1), ArrowDown: turn(1), PageDown: turn(1), " ": turn(1), ArrowLeft: turn(-1), ArrowUp: turn(-1), PageUp: turn(-1),
+    Escape: () => (timer ? keepGoing(false) : false),
+  });
+  for (const button of buttons) button.addEventListener("click", () => keepGoing(!timer));
+  keepGoing(location.search === "?round");
 });
