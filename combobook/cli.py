@@ -161,7 +161,7 @@ def take_in(named: tuple[Path, ...], photos: Path | None) -> int:
         _say(done.stopped)
         return PROBLEMS
     click.echo(account(done).translate(_UNSEEN))
-    return FINE
+    return PROBLEMS if done.doubtful and not done.taken and not done.known else FINE
 
 
 def _file_and_folder(named: Sequence[Path], photos: Path | None) -> tuple[Path | None, Path]:

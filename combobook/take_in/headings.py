@@ -37,7 +37,7 @@ _LOG: Mapping[str, str] = {
     "tile": "tile|tile number|tile id|tile code|tile mark|tile name|tile label|test tile|test tile number|code|mark|"
     "test|test number|sample|sample number|piece|piece number",
     "clay": "clay|clay body|body|clay name|clay used",
-    "firing": "firing|kiln firing|kiln load|load|firing number|kiln number|kiln run|kiln|firing name|kiln load number|"
+    "firing": "firing|kiln firing|kiln load|load|firing number|kiln run|firing name|kiln load number|"
     "load number|firing id",
     "kiln shelf": "kiln shelf|shelf|kiln position|position kiln|place kiln|level|kiln level|shelf kiln|shelf position",
     "stood": "stood|standing|stood upright flat|upright flat|upright|orientation|tile stood|tile standing|"

@@ -16,6 +16,9 @@ from combobook.validate.known import KNOWN
 from combobook.validate.log import COLUMNS, RAN
 from combobook.validate.words import mark
 
+_KEYS = ("tile", "base", "base coats", "top", "top coats", headings.COATS, "name", "mark")
+"""What a row is known by."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Matched:
@@ -56,7 +59,10 @@ class _Matching:
         self.kind = self._kind()
 
     def done(self) -> Matched:
-        rest = [n for n, cell in enumerate(self.table.header) if cell.text and not self._told(n, cell)]
+        headed = [(n, cell) for n, cell in enumerate(self.table.header) if cell.text]
+        # What is settled or bears a column's own name comes first: another heading for the same thing stands back.
+        headed.sort(key=lambda each: not self._sure(each[1].text))
+        rest = sorted(n for n, cell in headed if not self._told(n, cell))
         for number in [n for n in rest if not self._marks(n)]:
             self._untold(number, self.table.header[number])
         self._unnamed()
@@ -75,8 +81,9 @@ class _Matching:
         texts = [cell.text for cell in self.table.header if cell.text]
         as_log = {self._known(LOG, text) for text in texts} - {None}
         as_glazes = {self._known(GLAZES, text) for text in texts} - {None}
+        named = [text for text in texts if self._known(GLAZES, text) == "name"]
         layered = as_log & {"top", "firing", "kiln shelf", "stood", "faults", "base coats", "top coats"}
-        return GLAZES if "name" in as_glazes and len(as_glazes) >= 2 and not layered and not self._tiles() else LOG
+        return GLAZES if len(named) == 1 and len(as_glazes) >= 2 and not layered and not self._tiles() else LOG
 
     def _tiles(self) -> bool:
         """True where a heading says tile or test, and not only code or mark."""
@@ -87,6 +94,10 @@ class _Matching:
         due: tuple[str, ...] = COLUMNS if kind == LOG else KNOWN["glazes"]
         plain = " ".join(text.casefold().split())
         return self.settled.column(kind, text) or (plain if plain in due else own(text))
+
+    def _sure(self, text: str) -> bool:
+        due: tuple[str, ...] = COLUMNS if self.kind == LOG else KNOWN["glazes"]
+        return self.settled.column(self.kind, text) is not None or " ".join(text.casefold().split()) in due
 
     def _told(self, number: int, cell: RawText) -> bool:
         """True where the heading is settled or known."""
@@ -112,15 +123,25 @@ class _Matching:
 
     def _take(self, number: int, cell: RawText, column: str) -> None:
         if column in self.columns or (column in (*RAN, headings.CM) and set(self.columns) & {*RAN, headings.CM}):
-            first = self.table.header[self.columns.get(column, next(iter(self.columns.values())))].text
-            fix = self._line(cell.text, headings.LEAVE_OUT, "name one of the two columns otherwise, or leave it out")
-            message = f"`{cell.text}` and `{first}` are both read as `{column}`"
-            self._find(cell, "repeated-column", message, fix, Severity.ERROR)
+            self._twice(cell, column)
             return
         self.columns[column] = number
         repeated = sum(each.text.casefold() == cell.text.casefold() for each in self.table.header) > 1
         if " ".join(cell.text.casefold().split()) != column:
             self.learned.append((cell.text, headings.COATS if repeated and column.endswith(" coats") else column))
+
+    def _twice(self, cell: RawText, column: str) -> None:
+        """A second column for one thing: an error where a tile is known by it and nothing says which is meant."""
+        alike = (*RAN, headings.CM) if column in (*RAN, headings.CM) else (column,)
+        first = self.table.header[next(self.columns[name] for name in alike if name in self.columns)].text
+        if column in _KEYS and (self._sure(cell.text) or not self._sure(first)):
+            fix = self._line(cell.text, headings.LEAVE_OUT, "name one of the two columns otherwise, or leave it out")
+            message = f"`{cell.text}` and `{first}` are both read as `{column}`"
+            self._find(cell, "repeated-column", message, fix, Severity.ERROR)
+            return
+        message = f"`{first}` is read as `{column}`, and the cells of `{cell.text}` stay where they are"
+        fix = self._line(cell.text, column, f"if this is the one that is meant, leave `{first}` out and write")
+        self._find(cell, "repeated-column", message, fix, Severity.WARNING)
 
     def _refuse(self, number: int, cell: RawText) -> None:
         self.people.append(number)

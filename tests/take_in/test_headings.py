@@ -80,6 +80,17 @@ def test_without_a_column_of_tiles_nothing_is_taken_in(tmp_path: Path) -> None:
     assert sorted(p.name for p in (folder / "logs").iterdir()) == ["autumn.csv"]
 
 
-def test_two_columns_for_one_thing_stop_it(tmp_path: Path) -> None:
-    done, _ = taken(tmp_path, "tile,base,1st glaze,base coats\nC1,FR,PL,2\n")
-    assert [p.message for p in done.problems if p.is_error] == ["`1st glaze` and `base` are both read as `base`"]
+def test_two_columns_by_which_a_tile_is_known_stop_it(tmp_path: Path) -> None:
+    done, _ = taken(tmp_path, "tile,first glaze,1st glaze,base coats\nC1,FR,PL,2\n")
+    assert [p.message for p in done.problems if p.is_error] == ["`1st glaze` and `first glaze` are both read as `base`"]
+
+
+def test_a_columns_own_name_goes_before_another_word_for_it(tmp_path: Path) -> None:
+    done, folder = taken(tmp_path, "Code,tile,base,base coats,Colour,Notes\nX1,C1,FR,2,green,runny\n")
+    assert [(p.place.column, p.message) for p in done.problems] == [
+        (1, "`tile` is read as `tile`, and the cells of `Code` stay where they are"),
+        (34, "`Colour` is read as `looks`, and the cells of `Notes` stay where they are"),
+    ]
+    assert rows_of(folder / "logs/2026-autumn-1.csv") == [
+        {"tile": "C1", "base": "ferry-rust", "base coats": "2", "looks": "green"}
+    ]
