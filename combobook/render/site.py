@@ -17,6 +17,7 @@ from combobook.render.views import (
     changes,
     clays,
     colours,
+    compare,
     contact,
     find,
     firings,
@@ -31,6 +32,7 @@ from combobook.render.views import (
     numbers,
     pair,
     past,
+    projector,
     questions,
     retest,
     teacher,
@@ -39,6 +41,7 @@ from combobook.render.views.desk import Desk, desk
 from combobook.render.views.frame import common, nav
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import SmallCard, sprite
+from combobook.theme import themes_folder
 
 KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     index.pages,
@@ -55,6 +58,8 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
     retest.pages,
     teacher.pages,
     contact.pages,
+    compare.pages,
+    projector.pages,
     colours.pages,
     numbers.pages,
     free.pages,
@@ -64,7 +69,7 @@ KINDS: tuple[Callable[[Desk], Iterator[Page]], ...] = (
 )
 """Every kind of page, in the order in which they are set."""
 
-DATA: tuple[Callable[[Desk], tuple[str, str]], ...] = (layerings_data, pairs_data)
+DATA: tuple[Callable[[Desk], tuple[str, str]], ...] = (layerings_data, pairs_data, compare.tiles_data)
 """What the script looks up: each gives a path under site/ and the text of a data file."""
 
 STYLES: tuple[str, ...] = (
@@ -74,6 +79,8 @@ STYLES: tuple[str, ...] = (
     "find.css",
     "grid.css",
     "contact.css",
+    "compare.css",
+    "projector.css",
     "colours.css",
     "asking.css",
     "why.css",
@@ -99,6 +106,7 @@ def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     found = dict(make(laid_out) for make in DATA)
     files = {f"site/{path}": text.encode() for path, text in pages.items()}
     files |= {f"site/style/{name}": edition.theme.text(f"style/{name}").encode() for name in STYLES}
+    files["site/style/lamplight.css"] = (themes_folder() / "lamplight" / "style" / "tokens.css").read_bytes()
     files[f"site/{SCRIPT}"] = edition.theme.text(SCRIPT).encode()
     files |= {f"site/{path}": text.encode() for path, text in found.items()}
     letters = resources.files("fontpkg_atkinson_hyperlegible")

@@ -33,6 +33,7 @@ class Comparison:
     rests_on: str
     """That both were balanced, or that they were not, or drawn."""
     images: tuple[Image, Image]
+    tiles: tuple[TestTile, TestTile]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +122,7 @@ def _comparison(desk: Desk, pair: _Pair, says: Callable[[str], str]) -> Comparis
     ways = {measured(_picture(desk, tile)) for tile in pair}
     way = ways.pop() if len(ways) == 1 else "mixed"
     return Comparison(
-        says=says(differs_words(desk, de)), rests_on=desk.text(f"compare.{way}"), images=(one, other)
+        says=says(differs_words(desk, de)), rests_on=desk.text(f"compare.{way}"), images=(one, other), tiles=pair
     )
 
 

@@ -101,7 +101,20 @@ def _counts(desk: Desk) -> tuple[str, ...]:
 
 
 def _ways(desk: Desk) -> tuple[Way, ...]:
-    pages = ("find", "pair", "layerings", "grid", "questions", "colours", "contact", "forms", "clays", "firings")
+    pages = (
+        "find",
+        "pair",
+        "layerings",
+        "grid",
+        "questions",
+        "colours",
+        "contact",
+        "compare",
+        "projector",
+        "forms",
+        "clays",
+        "firings",
+    )
     return tuple(Way(href=f"{page}.html", words=desk.text(f"index.ways.{page}")) for page in pages)
 
 

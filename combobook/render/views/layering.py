@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from combobook.render.profiles import legend
+from combobook.render.views import compare, projector
 from combobook.render.views.account import account_view
 from combobook.render.views.comparisons import colours_view
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.lab import further_views, lab_views
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import SmallCard, image, layering_card, small_card
+from combobook.render.views.pieces import SmallCard, Way, image, layering_card, small_card
 from combobook.render.views.places import place_views
 from combobook.render.views.running import running_view
 from combobook.render.views.surfaces import surface_grid
@@ -70,6 +71,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "unwritten": _unwritten(desk, verdict),
         "image": image(whole.picture, desk, "page"),
         "no_image": _no_image(desk, verdict),
+        "ways": _ways(desk, verdict),
         "food": replace(food_view(desk, verdict, whole.coats if verdict.coats else ""), more=(), more_words=""),
         "running": replace(running_view(desk, verdict), whys=()),
         "account": account_view(desk, verdict),
@@ -94,6 +96,15 @@ def _unwritten(desk: Desk, verdict: LayeringVerdict) -> str:
     if verdict.entry is not None:
         return ""
     return desk.text("layering.no_entry" if verdict.tiles else "layering.only_a_report")
+
+
+def _ways(desk: Desk, verdict: LayeringVerdict) -> tuple[Way, ...]:
+    """To the same, large, and to its tile beside others; the latter where its picture is of a tile that was fired."""
+    shown = layering_card(desk, verdict).picture
+    ways = [Way(href=projector.href_of(verdict), words=desk.text("projector.show"))]
+    if shown is not None and shown.tile is not None and compare.beside(desk, shown.tile) is not None:
+        ways.append(Way(href=compare.href_of(desk, shown.tile), words=desk.text("beside.put")))
+    return tuple(ways)
 
 
 def _no_image(desk: Desk, verdict: LayeringVerdict) -> str:
