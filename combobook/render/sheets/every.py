@@ -14,6 +14,7 @@ from combobook.render.sheets.glaze_chart import glaze_chart
 from combobook.render.sheets.grid_sheet import grid_sheet
 from combobook.render.sheets.kiln_tickets import kiln_tickets
 from combobook.render.sheets.loading_sheet import loading_sheet
+from combobook.render.sheets.log_sheets import log_sheets
 from combobook.render.sheets.plan_sheet import plan_sheet
 from combobook.render.sheets.shelf_cards import shelf_cards
 from combobook.render.sheets.tile_tags import tile_tags
@@ -32,9 +33,10 @@ SHEETS: tuple[Sheet, ...] = (
     kiln_tickets,
     contact_sheets,
     plan_sheet,
+    log_sheets,
     tile_tags,
     change_sheet,
 )  # fmt: skip
 """Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""
-OF_A_PLAN: tuple[Sheet, ...] = (plan_sheet, tile_tags)
+OF_A_PLAN: tuple[Sheet, ...] = (plan_sheet, log_sheets, tile_tags)
 """Those that the command `plan` makes, as they speak of what was asked there."""
