@@ -18,6 +18,9 @@ from combobook.take_in.account import TakenIn, account
 from combobook.take_in.run import Run
 from combobook.take_in.settled import GLAZES, PATH
 
+_ASKED_OF_A_LOG = (
+    "studio.yaml", "glazes", "combinations", "clays", "firings", "logs", "photos", "editions/withdrawn.csv", ".",
+)  # fmt: skip
 __all__ = ["TakenIn", "account", "take_in"]
 
 
@@ -51,11 +54,10 @@ def _taken_in(file: Path | None, folder: Path, photos: Path | None, resumed: boo
 
 
 def _standing(checked: Checked, *, glazes: bool) -> tuple[Problem, ...]:
-    """Errors of the folder that keep it from being added to: a list of glazes asks only about glazes."""
+    """Errors of the folder that keep it from being added to: those in what the new files are compared with."""
+    asked = ("studio.yaml", "glazes") if glazes else _ASKED_OF_A_LOG
     errors = tuple(problem for problem in checked.problems if problem.is_error)
-    if checked.book is None or not glazes:
-        return errors
-    return tuple(problem for problem in errors if problem.place.path.startswith(("studio.yaml", "glazes")))
+    return errors if checked.book is None else tuple(p for p in errors if p.place.path.startswith(asked))
 
 
 def _within(file: Path, folder: Path) -> bool:

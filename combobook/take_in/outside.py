@@ -22,7 +22,8 @@ MOST = 4 * MOST_BYTES
 _TITLES = 40
 """Lines above the header that are looked through."""
 _MARKS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
-_NO_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
+# What no text of the studio's folder may hold either.
+_NO_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _SPREADSHEETS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
 
 
@@ -97,6 +98,8 @@ def _text(path: Path, shown: str) -> str | Problem:
         message = "this is a spreadsheet's own file, not a table as text"
         return _problem(shown, 1, "not-a-table", message, "open it in the spreadsheet and save it as CSV (UTF-8)")
     text = _decoded(data)
+    # Tables joined by hand have a byte-order mark in their middle.
+    text = text.replace("\ufeff", "") if text is not None else None
     if text is None or (match := _NO_TEXT.search(text)):
         line = 1 if text is None or match is None else text.count("\n", 0, match.start()) + 1
         message = "this is no text in UTF-8, UTF-16 or Windows-1252"

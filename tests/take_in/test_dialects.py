@@ -35,6 +35,7 @@ DIALECTS: dict[str, bytes] = {
     "blank columns at the end": PLAIN.replace("\n", ",,,\n").encode(),
     "blank cells left off": (PLAIN.replace(",looks", ",looks,photo,base lot")).encode(),
     "a line break in a heading": PLAIN.replace("base coats", '"base\ncoats"').encode(),
+    "two tables put together": PLAIN.replace("C1", "\ufeffC1").encode("utf-8-sig"),
     "no-break spaces": PLAIN.replace("Ferry Rust", "Ferry\N{NO-BREAK SPACE}Rust ").encode(),
 }
 

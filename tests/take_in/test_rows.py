@@ -172,6 +172,12 @@ def test_nothing_is_added_to_a_folder_with_errors(tmp_path: Path) -> None:
     assert sorted(p.name for p in (folder / "logs").iterdir()) == ["autumn.csv"]
 
 
+def test_an_error_in_what_a_log_never_asks_about_keeps_nothing_out(tmp_path: Path) -> None:
+    done, folder = taken(tmp_path, f"{HEAD}C1,FR,2,,,,,,,,,\n", forms__mug="---\nname: Mug\nheight: tall\n---\n")
+    assert (done.stopped, done.taken) == ("", 1)
+    assert [problem.code for problem in errors(folder)] == ["bad-quantity"]
+
+
 def test_a_file_in_the_studios_own_folder_is_refused(tmp_path: Path) -> None:
     folder = studio(tmp_path)
     done = take_in(outside(folder, f"{HEAD}C1,FR,2,,,,,,,,,\n"), folder, None)
