@@ -64,6 +64,10 @@ class PastVerdict:
     movement_class: str
     to_do: str
     catch_plate: bool
+    margin_mm: int
+    reach_mm: int | None
+    off_walls: bool
+    """It had no place on any wall."""
     movement_reasons: tuple[PastReason, ...]
     evidence_level: str
     tiles: int
@@ -144,10 +148,6 @@ class Changes:
     evidence: tuple[Changed, ...]
 
 
-_FOOD = ("keep off", "not known", "labels allow", "lab report")
-_CLASS = ("stable", "moves", "runny")
-
-
 def compare(
     since: PastEdition, now: PastEdition, renamed: Sequence[tuple[str, str]], off_shelf: frozenset[str]
 ) -> Changes:
@@ -187,7 +187,7 @@ def _was_on_shelf(each: PastVerdict) -> bool:
 
 def _changed(before: PastVerdict, now: PastVerdict) -> Changed:
     food = (before.food_level, before.food_ware) != (now.food_level, now.food_ware)
-    movement = (before.to_do, before.catch_plate) != (now.to_do, now.catch_plate)
+    movement = _badness(before)[2:] != _badness(now)[2:] or before.to_do != now.to_do
     said, says = _reasons(before, food, movement), _reasons(now, food, movement)
     return Changed(
         before=before,
@@ -209,7 +209,24 @@ def _worst_first(each: Changed) -> tuple[int, str]:
     return (0 if each.stricter else 1, each.now.name)
 
 
+_FOOD = ("keep off", "not known", "labels allow", "lab report")
+_CLASS = ("stable", "moves", "runny")
+_NO_REACH = 1_000_000
+
+
 def _stricter(before: PastVerdict, now: PastVerdict) -> bool:
-    food = _FOOD.index(now.food_level) < _FOOD.index(before.food_level) or (before.food_ware and not now.food_ware)
-    run = _CLASS.index(now.movement_class) > _CLASS.index(before.movement_class)
-    return food or run or (now.catch_plate and not before.catch_plate)
+    """Whether anything is worse than it was: whoever goes by the earlier edition then does too little."""
+    return any(was < is_now for was, is_now in zip(_badness(before), _badness(now), strict=True))
+
+
+def _badness(past: PastVerdict) -> tuple[int, ...]:
+    """Each thing that can be worse, larger where it is."""
+    return (
+        -_FOOD.index(past.food_level),
+        not past.food_ware,
+        _CLASS.index(past.movement_class),
+        past.margin_mm,
+        -(_NO_REACH if past.reach_mm is None else past.reach_mm),
+        past.off_walls,
+        past.catch_plate,
+    )

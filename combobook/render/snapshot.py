@@ -12,7 +12,7 @@ from combobook.past import FORMAT, PastEdition, PastPlace, PastReason, PastVerdi
 from combobook.render import said
 from combobook.render.cards import is_house_never
 from combobook.render.data import CLASSES, EVIDENCE, FOOD
-from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict, Reason
+from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict, Reason, ToDo
 from combobook.wording import coats_words, evidence_words, food_in_full, no_band_sentence, sentence, to_do_words
 
 
@@ -86,6 +86,9 @@ def _verdict(
         movement_class=CLASSES[movement.cls],
         to_do=to_do_words(movement, words),
         catch_plate=movement.catch_plate,
+        margin_mm=movement.margin_mm,
+        reach_mm=movement.reach_mm,
+        off_walls=movement.to_do is ToDo.NOT_ON_WALLS,
         movement_reasons=_reasons(edition, movement.reasons, marks),
         evidence_level=EVIDENCE[evidence.level],
         tiles=evidence.tiles,

@@ -14,7 +14,7 @@ from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import sizes_for
 from combobook.render.letters import width
 from combobook.render.sheets.frame import frame, printed
-from combobook.render.views.changes import ChangesView, changes_since, changes_view
+from combobook.render.views.changes import ChangesView, changes_since, changes_view, to_do
 from combobook.verdicts import LayeringVerdict
 
 PATH = "print/change-sheet.pdf"
@@ -84,9 +84,7 @@ def _cross_out(edition: Edition, each: Changed, verdict: LayeringVerdict) -> Cro
     if each.food:
         lines.append(words("change_sheet.food", before=before.food, now=now.food))
     if each.movement:
-        plates = ("", words("editions.catch_plate"))
-        was, is_now = before.to_do + plates[before.catch_plate], now.to_do + plates[now.catch_plate]
-        lines.append(words("change_sheet.running", before=was, now=is_now))
+        lines.append(words("change_sheet.running", before=to_do(edition, before), now=to_do(edition, now)))
     return CrossOut(where=_where(edition, verdict), lines=tuple(lines))
 
 

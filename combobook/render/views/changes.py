@@ -135,7 +135,7 @@ def _changed(edition: Edition, each: Changed, gone: frozenset[str]) -> ChangedVi
     if each.food:
         lines.append(words("editions.food", before=_food(edition, before), now=_food(edition, now)))
     if each.movement:
-        lines.append(words("editions.running", before=_to_do(edition, before), now=_to_do(edition, now)))
+        lines.append(words("editions.running", before=to_do(edition, before), now=to_do(edition, now)))
     said = set(without((*before.food_reasons, *before.movement_reasons), gone))
     return ChangedView(
         href=page_of(now),
@@ -151,9 +151,13 @@ def _food(edition: Edition, past: PastVerdict) -> str:
     return f"{past.food}{ware}"
 
 
-def _to_do(edition: Edition, past: PastVerdict) -> str:
-    plate = edition.words("editions.catch_plate") if past.catch_plate else ""
-    return f"{past.to_do}{plate}"
+def to_do(edition: Edition, past: PastVerdict) -> str:
+    """What to do about running in one line: the instruction, the bare margin where it is another, the catch plate."""
+    words = edition.words
+    margin = words("editions.margin", margin_up_mm=past.margin_mm)
+    short = words("to_do.leave", length=words.short_length(past.margin_mm, "up"))
+    plate = words("editions.catch_plate") if past.catch_plate else ""
+    return f"{past.to_do}{'' if past.to_do == short else margin}{plate}"
 
 
 def _evidence(edition: Edition, each: Changed) -> Named:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.past import PastEdition, PastReason, PastVerdict, withdrawn_marks
-from combobook.render.views.changes import Named, page_of, renamed, without
+from combobook.render.views.changes import Named, page_of, renamed, to_do, without
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 
@@ -63,7 +63,13 @@ def _today(desk: Desk) -> dict[str, str]:
 def _list(desk: Desk, past: PastEdition, replaced: str) -> Page:
     words = desk.words
     rows = tuple(
-        {"href": page_of(each), "name": each.name, "food": each.food, "to_do": each.to_do, "evidence": each.evidence}
+        {
+            "href": page_of(each),
+            "name": each.name,
+            "food": each.food,
+            "to_do": to_do(desk.edition, each),
+            "evidence": each.evidence,
+        }
         for each in past.layerings
     )
     glazes = tuple(Named(href=page_of(each), name=each.name, says=each.food) for each in past.glazes)
@@ -86,7 +92,6 @@ def _page(desk: Desk, past: PastEdition, verdict: PastVerdict, replaced: str, to
     words, now = desk.words, today.get(verdict.id, "")
     link = words("editions.to_page", name=verdict.name) if now else words("editions.no_page", name=verdict.name)
     gone = withdrawn_marks(desk.book.withdrawn)
-    plate = words("editions.catch_plate") if verdict.catch_plate else ""
     return Page(
         path=f"editions/{past.slug}/{page_of(verdict)}",
         template="past.html",
@@ -99,7 +104,7 @@ def _page(desk: Desk, past: PastEdition, verdict: PastVerdict, replaced: str, to
             "list_words": words("editions.past_title", edition=past.edition),
             "told": (
                 _told(desk, "food", verdict.food, verdict.food_reasons, gone),
-                _told(desk, "movement", f"{verdict.to_do}{plate}", verdict.movement_reasons, gone),
+                _told(desk, "movement", to_do(desk.edition, verdict), verdict.movement_reasons, gone),
                 Told(title=words("editions.past.evidence"), says=verdict.evidence, reasons=(), left_out=""),
             ),
             "places": verdict.places,
