@@ -1,4 +1,4 @@
-"""`python3 -m tests.bench [PART…]`: check, text, picture, chart, site, publish, growth; all of them where none is named.
+"""`python3 -m tests.bench [PART…]`: check, text, picture, chart, cut, book, site, screen, publish, growth; all where none is named.
 
 Prints ratios to floors measured in the same run, on files in memory (/dev/shm). Its exit code says whether everything
 asked for could be measured, never how fast it was.

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from tests.bench import sheets
 from tests.bench.clock import plain, seconds, side_by_side, told
+from tests.bench.screen import screen
 from tests.bench.studios import lay_out
 
 ROOT = Path(__file__).parents[2]
@@ -274,5 +275,5 @@ def growth(scratch: Path) -> Iterator[str]:
         yield f"{stage}, s: {series}; exponent {grown:.2f} (goal 1.1 at most)"
 
 
-PARTS = (check, text, picture, chart, sheets.cut, sheets.book, site, publish, growth)
+PARTS = (check, text, picture, chart, sheets.cut, sheets.book, site, screen, publish, growth)
 """In the order in which they run."""
