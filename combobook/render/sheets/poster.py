@@ -30,6 +30,8 @@ class PieceView:
     """One sheet of small paper."""
 
     name: str
+    number: str
+    """Which sheet of how many."""
     told: str
     figure: Markup
     """The marks, as large as the paper, with the words for those who listen."""
@@ -60,28 +62,47 @@ def poster_cut(edition: Edition, chart: bytes) -> tuple[dict[str, bytes], tuple[
     width, height = float(box.width) / _POINTS, float(box.height) / _POINTS
     paper = edition.book.studio.paper
     made = cut(width, height, paper.value)
+    files, problems, pages = _numbered(edition, made, sheets, plan_pages=1)
+    if (plan_pages := pages - sheets * len(made.pieces)) != 1:
+        files, problems, pages = _numbered(edition, made, sheets, plan_pages=plan_pages)
+    return {PATH: _with_chart(files[PATH], source, made, height)}, problems
+
+
+def _numbered(
+    edition: Edition, made: Cut, sheets: int, *, plan_pages: int
+) -> tuple[dict[str, bytes], tuple[Problem, ...], int]:
+    """The plan and the pieces before the chart is under them, and how many pages they are.
+
+    Numbers of sheets are written out: pages that had to ask how many there are would all be laid out three times.
+    """
+    from pypdf import PdfReader
+
+    paper, words = edition.book.studio.paper.value, edition.words
+    count = plan_pages + sheets * len(made.pieces)
     turned = made.paper_width > made.paper_height
-    furnished = frame(edition, edition.words("sheets.cut.title"), paper.value, key=(), across=turned)
-    plans = tuple(_plan(edition, made, n, sheets) for n in range(sheets))
     files, problems = printed(
         edition,
         "print/wall-chart-cut.html",
         path=PATH,
-        furnished=furnished,
+        furnished=frame(edition, words("sheets.cut.title"), paper, key=(), across=turned),
         styles=("print-cut.css",),
         paper=f"{mm(made.paper_width)} {mm(made.paper_height)}",
         piece_high=mm(made.paper_height),
-        plans=plans,
-        steps=edition.words.lines("sheets.cut.steps"),
-        overlap=edition.words("sheets.cut.overlap", overlap_mm=int(OVERLAP)),
+        plans=tuple(_plan(edition, made, n, sheets, plan_pages) for n in range(sheets)),
+        steps=words.lines("sheets.cut.steps"),
+        overlap=words("sheets.cut.overlap", overlap_mm=int(OVERLAP)),
         ruler=_ruler(edition),
-        pieces=tuple(_piece(edition, made, piece, n, sheets) for n in range(sheets) for piece in made.pieces),
+        pieces=tuple(
+            _piece(edition, made, piece, n, sheets, words("edition.sheet", n=plan_pages + place, m=count))
+            for n in range(sheets)
+            for place, piece in enumerate(made.pieces, n * len(made.pieces) + 1)
+        ),
     )
-    return {PATH: _with_chart(files[PATH], source, made, height)}, problems
+    return files, problems, len(PdfReader(BytesIO(files[PATH])).pages)
 
 
-def _plan(edition: Edition, made: Cut, n: int, sheets: int) -> PlanView:
-    first = 2 + n * len(made.pieces)
+def _plan(edition: Edition, made: Cut, n: int, sheets: int, plan_pages: int) -> PlanView:
+    first = plan_pages + 1 + n * len(made.pieces)
     cells = [(piece.name, edition.words("sheets.cut.cell", n=first + i)) for i, piece in enumerate(made.pieces)]
     return PlanView(
         title=edition.words("sheets.cut.plan", n=n + 1, m=sheets),
@@ -93,11 +114,12 @@ def _plan(edition: Edition, made: Cut, n: int, sheets: int) -> PlanView:
     )
 
 
-def _piece(edition: Edition, made: Cut, piece: Piece, n: int, sheets: int) -> PieceView:
+def _piece(edition: Edition, made: Cut, piece: Piece, n: int, sheets: int, number: str) -> PieceView:
     words, studio = edition.words, edition.book.studio
     told = words("sheets.cut.piece", n=n + 1, m=sheets, piece=piece.name)
     return PieceView(
         name=told,
+        number=number,
         told=f" · {studio.name.value} · {words('site.edition', edition=studio.edition.value)}",
         figure=_marks(made, piece, words("sheets.cut.alt", n=n + 1, m=sheets, piece=piece.name)),
     )
