@@ -56,6 +56,16 @@ def missing(needs: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(need for need in needs if not met[need]())
 
 
+def sheets_drawn_by() -> str:
+    """The version of the Pango that sets the letters of sheets, in figures; empty where it cannot be asked."""
+    for name in _SHEET_LIBRARIES[1]:
+        try:
+            return str(ctypes.CDLL(name).pango_version())
+        except (OSError, AttributeError):
+            continue
+    return ""
+
+
 def command_for(needs: tuple[str, ...]) -> str:
     """The one command that brings `needs` on this machine; without a known package manager, words instead."""
     for manager, install in _INSTALL.items():

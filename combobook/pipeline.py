@@ -29,6 +29,7 @@ from combobook.verdicts import Judged
 
 if TYPE_CHECKING:
     from combobook.edition import Edition
+    from combobook.printing import Made, Waiting
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -73,13 +74,15 @@ def check(folder: Path, progress: Progress) -> Checked:
 def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False, sheets: bool = True) -> Published:
     """The whole pass into `to`. Where a problem stops it (with `strict` a warning does), the edition there stays.
 
-    Without `sheets` it is an edition that has none: pages and data alone, for whoever waits for them.
+    Without `sheets` none are made: an edition of pages and data alone for whoever waits for them, except where the
+    sheets that lie at `to` were made from just this.
     """
     # Imported here so that `check` starts in a blink: pictures, templates and sheets are heavy.
     from combobook.check_output import check_output
     from combobook.edition import Edition
     from combobook.picture import another_tile, picture
     from combobook.plan import plan
+    from combobook.printing import lying, made_from, note, side_by_side
     from combobook.publish import publish as put
     from combobook.publish import refusals
     from combobook.render.data import data
@@ -108,16 +111,20 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False,
         pairs=pairs,
         plan=run("plan", plan, book, pairs, asked(book)),
     )
-    printed = [run(f"render: {make.__name__.replace('_', ' ')}", make, edition) for make in SHEETS if sheets]
+    origin = made_from(checked.content, edition)
+    with side_by_side(SHEETS if sheets else (), edition, lying(to, to.parent / CACHE, origin)) as making:
+        printed = _printed(run, making)
+    sheet_paths = tuple(path for _, (made, _) in printed for path in made)
     files = _together(
-        *printed,
-        run("render: site", site, replace(edition, sheets=tuple(path for made in printed for path in made))),
+        *(made for _, (made, _) in printed),
+        run("render: site", site, replace(edition, sheets=sheet_paths)),
         run("render: data", data, edition),
         run("render: plan's tables", plan_data, edition),
     )
     out("check the output", _nothing_but(check_output), files)
     if not stops(run.problems, strict) and not stops(out.problems, strict):
         out("publish", _nothing_but(put), files, to, folder)
+        note(to, to.parent / CACHE, origin, printed)
     return _ended(checked, run, out, () if stops((*run.problems, *out.problems), strict) else sorted(files))
 
 
@@ -192,6 +199,16 @@ class _Run:
             value, found = stage(*values, **named)
         self.problems.extend(found)
         return value
+
+
+def _printed(run: _Run, making: Iterable[Waiting]) -> list[tuple[str, Made]]:
+    """Each sheet's files, and what was found while it was made, by its name."""
+    printed: list[tuple[str, Made]] = []
+    for name, made in making:
+        before = len(run.problems)
+        files = run(f"render: {name}", made)
+        printed.append((name, (files, tuple(run.problems[before:]))))
+    return printed
 
 
 def _ended(checked: Checked, run: _Run, out: _Run, files: Iterable[str] = ()) -> Published:

@@ -53,7 +53,7 @@ class Stages:
         self.pictures_asked: list[tuple[str, ...]] = []
         self.editions: list[Any] = []
         content = SimpleNamespace(sources=(), unread=(), photos=("b117.jpg",))
-        for name, value in (("read", content), ("parse", ()), ("validate", ()), ("judge", "judged"), ("judge_every_pair", {}), ("load_theme", SimpleNamespace(table={}))):
+        for name, value in (("read", content), ("parse", ()), ("validate", ()), ("judge", "judged"), ("judge_every_pair", {}), ("load_theme", SimpleNamespace(table={}, language="en", folders=()))):
             monkeypatch.setattr(pipeline, name, self.stand_in(name, value))
         monkeypatch.setattr(pipeline, "link", lambda *values: (self.book, self.found.get("link", ())))
         self.module(monkeypatch, "combobook.picture", picture=self.picture, another_tile=self.another_tile)
