@@ -127,8 +127,11 @@ class _Matching:
             return
         self.columns[column] = number
         repeated = sum(each.text.casefold() == cell.text.casefold() for each in self.table.header) > 1
-        if " ".join(cell.text.casefold().split()) != column:
-            self.learned.append((cell.text, headings.COATS if repeated and column.endswith(" coats") else column))
+        if repeated:
+            # Of a heading that stands here twice only coats can be told again, by the glaze to their left.
+            column = headings.COATS if column.endswith(" coats") else ""
+        if column and " ".join(cell.text.casefold().split()) != column:
+            self.learned.append((cell.text, column))
 
     def _twice(self, cell: RawText, column: str) -> None:
         """A second column for one thing: an error where a tile is known by it and nothing says which is meant."""

@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -42,8 +43,19 @@ def run(folder: Path, file: Path, moment: int) -> subprocess.CompletedProcess[st
     )
 
 
+@pytest.fixture(scope="module")
+def undisturbed(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, bytes]:
+    """The folder as a take-in that nobody kills leaves it."""
+    tmp_path = tmp_path_factory.mktemp("undisturbed")
+    folder = studio(tmp_path)
+    take_in(outside(tmp_path, messy.brushed()), folder, None)
+    return contents(folder)
+
+
 @pytest.mark.parametrize("moment", [1, *range(4, CALLS, 6), CALLS])
-def test_killed_at_a_moment_all_of_it_is_there_or_nothing(moment: int, tmp_path: Path) -> None:
+def test_killed_at_a_moment_all_of_it_is_there_or_nothing(
+    moment: int, tmp_path: Path, undisturbed: Mapping[str, bytes]
+) -> None:
     folder = studio(tmp_path)
     file = outside(tmp_path, messy.brushed())
     before = contents(folder)
@@ -58,9 +70,7 @@ def test_killed_at_a_moment_all_of_it_is_there_or_nothing(moment: int, tmp_path:
     assert errors(folder) == []
     done = take_in(file, folder, None)
     assert done.resumed == counts and done.stopped == ""
-    whole = studio(tmp_path / "whole")
-    take_in(file, whole, None)
-    assert contents(folder) == contents(whole)
+    assert contents(folder) == undisturbed
     assert [p.name for p in folder.iterdir() if p.name.startswith(".")] == []
 
 
