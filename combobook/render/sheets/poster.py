@@ -60,18 +60,17 @@ def poster_cut(edition: Edition, chart: bytes) -> tuple[dict[str, bytes], tuple[
     source = PdfReader(BytesIO(chart))
     sheets, box = len(source.pages), source.pages[0].mediabox
     width, height = float(box.width) / _POINTS, float(box.height) / _POINTS
-    paper = edition.book.studio.paper
-    made = cut(width, height, paper.value)
-    files, problems, pages = _numbered(edition, made, sheets, plan_pages=1)
-    if (plan_pages := pages - sheets * len(made.pieces)) != 1:
-        files, problems, pages = _numbered(edition, made, sheets, plan_pages=plan_pages)
-    return {PATH: _with_chart(files[PATH], source, made, height)}, problems
+    made = cut(width, height, edition.book.studio.paper.value)
+    pieces, problems = _numbered(edition, made, sheets, plan_pages=1)
+    if (plan_pages := len(pieces.pages) - sheets * len(made.pieces)) != 1:
+        pieces, problems = _numbered(edition, made, sheets, plan_pages=plan_pages)
+    return {PATH: _with_chart(pieces, source, made, height)}, problems
 
 
 def _numbered(
     edition: Edition, made: Cut, sheets: int, *, plan_pages: int
-) -> tuple[dict[str, bytes], tuple[Problem, ...], int]:
-    """The plan and the pieces before the chart is under them, and how many pages they are.
+) -> tuple[Any, tuple[Problem, ...]]:
+    """The plan and the pieces, read as a PDF, before the chart is under them.
 
     Numbers of sheets are written out: pages that had to ask how many there are would all be laid out three times.
     """
@@ -98,7 +97,7 @@ def _numbered(
             for place, piece in enumerate(made.pieces, n * len(made.pieces) + 1)
         ),
     )
-    return files, problems, len(PdfReader(BytesIO(files[PATH])).pages)
+    return PdfReader(BytesIO(files[PATH])), problems
 
 
 def _plan(edition: Edition, made: Cut, n: int, sheets: int, plan_pages: int) -> PlanView:
@@ -155,12 +154,12 @@ def _ruler(edition: Edition) -> Markup:
     )
 
 
-def _with_chart(pieces: bytes, source: Any, made: Cut, height: float) -> bytes:
+def _with_chart(pieces: Any, source: Any, made: Cut, height: float) -> bytes:
     """The sheets of pieces with the chart under their marks. Their tags stay, for it is their file that is copied."""
-    from pypdf import PdfReader, PdfWriter
+    from pypdf import PdfWriter
     from pypdf.generic import ArrayObject, NameObject
 
-    writer = PdfWriter(clone_from=PdfReader(BytesIO(pieces)))
+    writer = PdfWriter(clone_from=pieces)
     forms = [writer._add_object(_form(writer, page)) for page in source.pages]
     root: Any = writer.root_object
     parents = root["/StructTreeRoot"]["/ParentTree"]["/Nums"]
