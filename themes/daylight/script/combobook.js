@@ -53,24 +53,29 @@ function followAddress(show) {
   show(addressState());
 }
 
-/* A form's answers, and the other way: answers put into it. */
-function answers(form) {
-  return Object.fromEntries(new FormData(form));
-}
-
-function answer(form, state) {
-  form.reset();
-  for (const [name, value] of Object.entries(state)) {
-    const field = form.elements[name];
-    if (field?.type === "checkbox") field.checked = value === field.value;
-    else if (field) field.value = value;
-  }
+/* A form whose answers stand in the address: `show` gets them now and at every change. Typing in `typed` is no step. */
+function askWith(form, show, typed = null) {
+  const answers = () => Object.fromEntries(new FormData(form));
+  form.addEventListener("submit", event => event.preventDefault());
+  form.addEventListener("input", event => {
+    setAddress(answers(), { step: event.target.name !== typed });
+    show(answers());
+  });
+  followAddress(state => {
+    form.reset();
+    for (const [name, value] of Object.entries(state)) {
+      const field = form.elements[name];
+      if (field?.type === "checkbox") field.checked = value === field.value;
+      else if (field) field.value = value;
+    }
+    show(answers());
+  });
 }
 
 /* A copy of the page's <template id="…">, with `fill` called on it. */
 function piece(id, fill) {
   const made = document.getElementById(id).content.firstElementChild.cloneNode(true);
-  if (fill) fill(made);
+  fill?.(made);
   return made;
 }
 
@@ -79,14 +84,11 @@ function part(of, name) {
   return of.querySelector(`[data-part="${name}"]`);
 }
 
-/* Sets a part's words, and hides it where there are none. */
+/* Sets a part's words, and hides it where there are none; or those of several parts. */
 function say(of, name, words) {
-  const found = part(of, name);
-  found.textContent = words;
-  found.hidden = !words;
+  Object.assign(part(of, name), { textContent: words, hidden: !words });
 }
 
-/* Sets several parts' words at once. */
 function sayAll(of, all) {
   for (const [name, words] of Object.entries(all)) say(of, name, words);
 }
@@ -107,13 +109,9 @@ function setPicture(of, picture, instead) {
   figure.hidden = !picture;
   empty.hidden = Boolean(picture);
   if (!picture) { empty.textContent = instead; return; }
-  const image = figure.querySelector("img"), source = figure.querySelector("source");
-  image.width = picture.width;
-  image.height = picture.height;
-  image.alt = picture.alt;
-  if (picture.webp) source.setAttribute("srcset", picture.webp);
-  else source.remove();
-  image.setAttribute("src", picture.src);
+  const { src, webp, width, height, alt } = picture;
+  figure.querySelector("source").srcset = webp || src;
+  Object.assign(figure.querySelector("img"), { width, height, alt, src });
 }
 
 /* Keys for one element: `onKeys(box, { ArrowRight: () => … })`. A handler that returns false leaves the key alone. */
@@ -176,7 +174,7 @@ const choices = ["first", "top", "clay", "food", "running", "trust", "colour", "
 
 /* What fits every choice and word, and how many would fit for each answer, all other choices as they stand. */
 function findLayerings(layerings, state) {
-  const words = searchable(state.words ?? "").split(" ").filter(Boolean).map(word => ` ${word}`);
+  const words = searchable(state.words).split(" ").filter(Boolean).map(word => ` ${word}`);
   const asked = choices.filter(name => state[name]);
   const fits = (each, name) => name === "clay" ? each.by.clay.includes(state.clay) : each.by[name] === state[name];
   const counts = Object.fromEntries(choices.map(name => [name, { "": 0 }]));
@@ -198,23 +196,19 @@ function findLayerings(layerings, state) {
 function layeringCard(each) {
   return piece("find-card", card => {
     setPicture(card, each.picture, each.empty);
-    const name = part(card, "name");
-    name.textContent = each.name;
-    name.href = each.href;
+    part(card, "name").href = each.href;
     setSign(card, "food", each.food);
     setSign(card, "running", each.running);
     setSign(card, "catch", ["catch", "catch-plate", each.running[3]]);
     setSign(card, "trust", each.trust);
-    sayAll(card, { looks: each.looks, note: each.note, shelf: each.off });
+    sayAll(card, { name: each.name, looks: each.looks, note: each.note, shelf: each.off });
   });
 }
 
 function glazeLine(glaze) {
   return piece("find-glaze", line => {
-    part(line, "mark").textContent = glaze.mark;
-    part(line, "name").textContent = glaze.name;
+    sayAll(line, { mark: glaze.mark, name: glaze.name, looks: glaze.looks });
     part(line, "name").href = `glazes/${glaze.id}.html`;
-    part(line, "looks").textContent = glaze.looks;
     for (const name of ["first", "top"]) {
       part(line, name).href = `#${new URLSearchParams({ [name]: glaze.id })}`;
       part(line, name).querySelector("span").textContent = ` ${glaze.name}`;
@@ -257,12 +251,11 @@ onPage("find", page => {
     part(page, "glazes").querySelector("ul").replaceChildren(...some.slice(0, 3).map(glazeLine));
   }
 
-  function showPairWay(state) {
-    const link = part(page, "pair"), chosen = { first: state.first ?? "", top: state.top ?? "" };
-    const names = [chosen.first, chosen.top].map(id => glazes.find(glaze => glaze.id === id)?.name);
-    const both = names[0] && names[1] && names[0] !== names[1];
-    link.textContent = both ? filled(link.dataset.both, { base: names[0], top: names[1] }) : link.dataset.any;
-    link.href = `pair.html#${new URLSearchParams(Object.entries(chosen).filter(([, value]) => value))}`.replace(/#$/, "");
+  function showPairWay({ first, top }) {
+    const link = part(page, "pair"), [base, over] = [first, top].map(id => glazes.find(glaze => glaze.id === id)?.name);
+    const both = base && over && base !== over;
+    link.textContent = both ? filled(link.dataset.both, { base, top: over }) : link.dataset.any;
+    link.href = `pair.html#${new URLSearchParams({ first, top })}`;
   }
 
   function show(state) {
@@ -272,44 +265,36 @@ onPage("find", page => {
     results.replaceChildren();
     showMore();
     showCounts(answer.counts);
-    showGlazes(state.words ?? "");
+    showGlazes(state.words);
     showPairWay(state);
     const { none, one, many } = count.dataset;
     count.textContent = !found.length ? none : found.length === 1 ? one : filled(many, { n: found.length });
     again.hidden = !Object.values(state).some(Boolean);
   }
 
-  form.addEventListener("submit", event => event.preventDefault());
-  form.addEventListener("input", event => {
-    setAddress(answers(form), { step: event.target.name !== "words" });
-    show(answers(form));
-  });
   more.addEventListener("click", () => {
     const next = shown;
     showMore();
     part(cardOf(found[next]), "name").focus();
   });
   again.addEventListener("click", () => {
-    setAddress({});
     form.reset();
-    show({});
+    form.dispatchEvent(new Event("input"));
     form.elements.words.focus();
   });
   part(page, "choices").open = matchMedia("(min-width: 62rem)").matches;
-  followAddress(state => {
-    answer(form, state);
-    show(answers(form));
-  });
+  askWith(form, show, "words");
 });
 
 // == Any pair =======================================================================================================
 
-const svgSpace = "http://www.w3.org/2000/svg";
+function setAll(element, attributes) {
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+  return element;
+}
 
 function drawn(kind, attributes) {
-  const made = document.createElementNS(svgSpace, kind);
-  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
-  return made;
+  return setAll(document.createElementNS("http://www.w3.org/2000/svg", kind), attributes);
 }
 
 /* Fills a form's bare drawing: what is kept clear, where the top may go, how far each stretch reaches. */
@@ -343,16 +328,13 @@ function fillDrawing(place, [zones, tall, inside, barFrom, barTo], says) {
     const bar = `M3 ${down(barFrom)}h5V${down(barTo)}h-5z`;
     pot.append(drawn("path", { d: bar, class: "filled first-bar", fill: "none", stroke: "currentColor", "stroke-width": 1.2 }));
   }
-  labels.setAttribute("viewBox", `0 0 ${widest} ${tall}`);
-  labels.setAttribute("width", `${widest / 16}rem`);
-  labels.setAttribute("height", `${tall / 16}rem`);
+  setAll(labels, { viewBox: `0 0 ${widest} ${tall}`, width: `${widest / 16}rem`, height: `${tall / 16}rem` });
   const lining = pot.querySelector(".inside-line");
   if (!lining) return;
   const clip = drawn("clipPath", { id: `${place.dataset.form}-${place.closest("section").dataset.side}`, class: "filled" });
   clip.append(drawn("rect", { x: 0, y: 0, width: line, height: inside === 1 ? down(1000) : down(inside) }));
   pot.append(clip);
-  lining.setAttribute("clip-path", `url(#${clip.id})`);
-  lining.setAttribute("visibility", inside ? "visible" : "hidden");
+  setAll(lining, { "clip-path": `url(#${clip.id})`, visibility: inside ? "visible" : "hidden" });
 }
 
 function listed(list, lines) {
@@ -409,32 +391,24 @@ onPage("pair", page => {
   const pairs = new Map(records(book.pairs.pairs)
     .map(each => ({ ...each, base: glazes[each.base], top: glazes[each.top] }))
     .map(each => [`${each.base.id} ${each.top.id}`, each]));
-  function show() {
-    const { first, top, form: chosen } = answers(form);
+  function show({ first, top, form: chosen }) {
     const keys = { this: `${first} ${top}`, other: `${top} ${first}` };
     const judged = pairs.has(keys.this) && pairs.has(keys.other);
     says.textContent = says.dataset[!first || !top ? "nothing" : first === top ? "same" : judged ? "lead" : "unknown"];
     part(page, "sides").hidden = part(page, "key").hidden = !judged;
     part(page, "turn").hidden = !first && !top;
-    if (!judged) return;
-    for (const side of page.querySelectorAll("[data-side]")) {
+    for (const side of judged ? page.querySelectorAll("[data-side]") : []) {
       const key = keys[side.dataset.side];
       showSide(side, pairs.get(key), known.get(key), chosen);
     }
   }
 
-  form.addEventListener("submit", event => event.preventDefault());
-  form.addEventListener("input", () => { setAddress(answers(form)); show(); });
   part(page, "turn").addEventListener("click", () => {
     const { first, top } = form.elements;
     [first.value, top.value] = [top.value, first.value];
-    setAddress(answers(form));
-    show();
+    form.dispatchEvent(new Event("input"));
   });
-  followAddress(state => {
-    answer(form, state);
-    show();
-  });
+  askWith(form, show);
 });
 
 // == Grid of every pair: a cursor, the size of the squares, and a bar that says a square in words ====================
@@ -501,7 +475,8 @@ onPage("grid", page => {
   table.addEventListener("pointerleave", () => { if (row && column) tell(rows[row][column]); });
   for (const [name, step] of steps) part(page, name).addEventListener("click", () => resize(size() + step));
   part(page, "fit").addEventListener("click", () => {
-    for (resize(largest); size() > smallest && table.offsetWidth > box.clientWidth;) resize(size() - 1);
+    for (table.dataset.zoom = largest; size() > smallest && table.offsetWidth > box.clientWidth;) table.dataset.zoom = size() - 1;
+    resize(size());
   });
   for (const choice of page.querySelectorAll("[name=show]")) choice.addEventListener("change", keep);
   table.setAttribute("role", "grid");
