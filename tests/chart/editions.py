@@ -49,7 +49,7 @@ def edition(
     for n, name in enumerate(names):
         more = (glaze or {}).get(n, ("food label: yes", "flow: stable"))
         files[f"glazes/g{n}.md"] = entry(
-            f"name: {name}", f"mark: {chr(65 + n)}{n}", "cone: 5 to 6", "coats: 2 to 3", "data sheet: 2026-09-01", *more
+            f"name: {name}", f"mark: {chr(65 + n % 26)}{n}", "cone: 5 to 6", "coats: 2 to 3", "data sheet: 2026-09-01", *more
         )
     shown = (f"photo: {PHOTO}",) if photo else ()
     pairs = tuple(pairs)
