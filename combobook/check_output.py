@@ -164,7 +164,8 @@ def _why_dead(path: str, reference: Reference, files: Mapping[str, bytes], names
     goal = _target(path, there)
     if goal not in files:
         return "leads to a file that is not in this edition"
-    if fragment and goal in names and unquote(fragment) not in names[goal] and fragment != "top":
+    choices = "=" in fragment  # What a page's script is asked to show (`pair.html#first=…`) is no place on it.
+    if fragment and goal in names and unquote(fragment) not in names[goal] and fragment != "top" and not choices:
         return f"leads to a place that {goal} does not have"
     return ""
 
