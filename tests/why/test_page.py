@@ -59,5 +59,8 @@ def test_a_cell_that_nobody_made_has_its_food_words_and_its_evidence() -> None:
     assert table is not None
     cells = [" ".join(" ".join(cell.itertext()).split()) for cell in table.findall(".//tbody/tr/td")]
     empty = [cell for cell in cells if cell.startswith("Not made yet")]
-    assert empty == ["Not made yet Not known: keep off food until it is Untested"] * 2
+    assert empty == [
+        "Not made yet Not known: keep off food until it is Untested",
+        "Not made yet Not known: keep off food until it is Untested 4 coats are too many",
+    ]
     assert all("food" in cell for cell in cells)

@@ -10,12 +10,17 @@ from markupsafe import Markup
 from combobook.book import TestTile
 from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Clay
+from combobook.render.cards import short_reason
+from combobook.render.cautions import too_few
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, Signed, link, sign, upper_first
 from combobook.render.views.tiles import tile_image
 from combobook.render.views.verdict import Verdict, food_sign
-from combobook.verdicts import Evidence, GlazeVerdict, SurfaceVerdict
+from combobook.verdicts import Evidence, FoodLevel, GlazeVerdict, SurfaceVerdict
 from combobook.wording import EVIDENCE_KEYS, evidence_words
+
+NO_TILE = frozenset({"no_tile_within_labels", "nothing_looked_over"})
+"""Reasons that say no more than that there is no tile."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,9 +57,8 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
     counts = sorted({each.coats for each in verdict.surfaces})
     on = {(each.coats, each.clay.id if each.clay else ""): each for each in verdict.surfaces}
     clays = {each.clay.id: each.clay for each in verdict.surfaces if each.clay}
-    one = isinstance(verdict, GlazeVerdict)
     rows = [
-        _clay_row(desk, clays[clay], tuple(_with_tiles(desk, on[c, clay], one) for c in counts), root)
+        _clay_row(desk, clays[clay], tuple(_with_tiles(desk, on[c, clay], verdict) for c in counts), root)
         for clay in sorted(clays)
     ]
     loose = [tuple(t for t in verdict.tiles if t.clay is None and t.coats == c) for c in counts]
@@ -62,7 +66,7 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
         cells = tuple(_loose_cell(desk, tiles) for tiles in loose)
         rows.append(SurfaceRow(clay=desk.text("surfaces.no_clay"), tone="", warning="", cells=cells))
     if len(rows) != 1:
-        whole = tuple(_whole_cell(desk, on[c, ""], one, bool(rows)) for c in counts)
+        whole = tuple(_whole_cell(desk, on[c, ""], verdict, bool(rows)) for c in counts)
         head = desk.text("surfaces.all_clays" if rows else "surfaces.any_clay")
         rows.append(SurfaceRow(clay=head, tone="", warning="", cells=whole))
     return SurfaceGrid(
@@ -94,17 +98,17 @@ def melts(desk: Desk, clay: Clay) -> bool:
     return isinstance(span, ConeRange) and desk.book.studio.cone.value not in span
 
 
-def _whole_cell(desk: Desk, surface: SurfaceVerdict, one: bool, summing: bool) -> Cell:
+def _whole_cell(desk: Desk, surface: SurfaceVerdict, verdict: Verdict, summing: bool) -> Cell:
     """All clays together: words only, as the pictures stand in the rows above; where there are none, that."""
     if not summing:
-        return _with_tiles(desk, surface, one)
+        return _with_tiles(desk, surface, verdict)
     return Cell(
-        images=(), instead="", made=True, note="",
-        food=food_sign(desk, surface.food, one), trust=trust_sign(desk, surface.evidence),
+        images=(), instead="", made=True, note=_cell_note(desk, surface, verdict),
+        food=food_sign(desk, surface.food, isinstance(verdict, GlazeVerdict)), trust=trust_sign(desk, surface.evidence),
     )  # fmt: skip
 
 
-def _with_tiles(desk: Desk, surface: SurfaceVerdict, one: bool) -> Cell:
+def _with_tiles(desk: Desk, surface: SurfaceVerdict, verdict: Verdict) -> Cell:
     tiles = surface.tiles
     images = _images(desk, tiles)
     fired = any(t.fired for t in tiles)
@@ -113,10 +117,24 @@ def _with_tiles(desk: Desk, surface: SurfaceVerdict, one: bool) -> Cell:
         images=images,
         instead="" if images else desk.text(instead),
         made=fired,
-        food=food_sign(desk, surface.food, one),
+        food=food_sign(desk, surface.food, isinstance(verdict, GlazeVerdict)),
         trust=trust_sign(desk, surface.evidence),
-        note="",
+        note=_cell_note(desk, surface, verdict),
     )
+
+
+def _cell_note(desk: Desk, surface: SurfaceVerdict, verdict: Verdict) -> str:
+    """Why it is kept off food, in a few words; of a kind verdict which layer has fewer coats than its label names.
+
+    Where nothing was fired that is why, and the cell says so already.
+    """
+    if desk.never:
+        return ""
+    if surface.food.level < FoodLevel.LABELS_ALLOW:
+        known = NO_TILE if not any(tile.fired for tile in surface.tiles) else frozenset()
+        short = (short_reason(each, desk.words) for each in surface.food.reasons if each.wording not in known)
+        return upper_first(next((said for said in short if said), ""))
+    return " ".join(too_few(surface.coats, verdict, desk.words)) if not isinstance(verdict, GlazeVerdict) else ""
 
 
 def _loose_cell(desk: Desk, tiles: tuple[TestTile, ...]) -> Cell:

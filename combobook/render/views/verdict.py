@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from combobook.render.cautions import cautions
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Signed, Why, sign, whys
 from combobook.verdicts import FoodVerdict, GlazeVerdict, LayeringVerdict
@@ -23,6 +24,8 @@ class FoodView:
     """For which coats and cone, and what the house makes of it."""
     clays: str
     """Which clay decides, or empty."""
+    cautions: tuple[str, ...]
+    """What the verdict does not speak of, right under it."""
     piece: str
     whys: tuple[Why, ...]
     more: tuple[Why, ...]
@@ -57,6 +60,7 @@ def food_view(desk: Desk, verdict: Verdict, coats: str) -> FoodView:
         sign=food_sign(desk, verdict.food, one),
         judged=judged_words(desk, verdict, coats),
         clays=desk.text("food.deciding", clays=desk.words.listed([c.name.value for c in clays])) if clays else "",
+        cautions=cautions(verdict, desk.book, desk.edition.judged, desk.words),
         piece=desk.words("food.piece"),
         whys=every[: len(every) - len(more)],
         more=more,

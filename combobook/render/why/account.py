@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from combobook.entries import Status
 from combobook.measures import Coats
 from combobook.render import said
+from combobook.render.cautions import cautions, no_shared_cone
 from combobook.render.why.change import changes
 from combobook.render.why.places import fire, places
 from combobook.render.why.rests import points, report_words
@@ -46,6 +47,7 @@ def _coats(asked: Asked) -> str:
 
 def _notices(asked: Asked) -> Iterator[str]:
     pair, words = asked.layering, asked.words
+    yield from no_shared_cone(asked.verdict, asked.book, asked.judged, words)
     for glaze in asked.glazes:
         if glaze.status.value in (Status.OUT, Status.RETIRED):
             yield words(f"why.shelf.{glaze.status.value.value}", glaze=glaze.name.value)
@@ -68,6 +70,7 @@ def _food(asked: Asked) -> Part:
     if pair is not None and pair.deciding_clays:
         under.append(words("site.food.deciding", clays=words.listed([c.name.value for c in pair.deciding_clays])))
     house, reasons = _house(asked), points(asked, food.reasons)
+    told = tuple(no_shared_cone(verdict, asked.book, asked.judged, words))  # It stands before all else.
     return Part(
         key="food",
         title=words("site.index.key.food"),
@@ -75,6 +78,7 @@ def _food(asked: Asked) -> Part:
         under=tuple(under),
         points=reasons if house is None else (house, *reasons) if asked.never else (*reasons, house),
         notes=tuple(_reports(asked)),
+        beside=cautions(verdict, asked.book, asked.judged, words)[len(told) :],
     )
 
 

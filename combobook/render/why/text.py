@@ -62,6 +62,7 @@ def _part(part: Part, page: _Page) -> str:
         lines += page.wrapped(part.verdict, INDENT)
     if part.under:
         lines += page.wrapped(" ".join(part.under), INDENT)
+    lines += (line for each in part.beside for line in page.wrapped(each, f"{INDENT}! ", f"{INDENT}  "))
     lines += _points(part.points, page)
     first, rest = (f"{INDENT}- ", f"{INDENT}  ") if part.key == "change" else (INDENT, INDENT)
     lines += (line for note in part.notes for line in page.wrapped(note, first, rest))

@@ -62,6 +62,8 @@ class Part:
     """Sentences that belong to the verdict."""
     points: tuple[Point, ...]
     notes: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    """Cautions right under the verdict, one a line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
