@@ -18,8 +18,9 @@ from combobook.verdicts import FiringVerdict, ShelfFire
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """A kiln shelf's cone in words; `off` where it was hot or cool."""
+    """A kiln shelf by name and its cone in words; `off` where it was hot or cool."""
 
+    head: str
     words: str
     off: bool
 
@@ -93,14 +94,15 @@ def _row(desk: Desk, verdict: FiringVerdict) -> ReadingRow:
         href=f"firings/{verdict.firing.id}.html",
         name=verdict.firing.id,
         date=known(verdict.firing.date, desk),
-        shelves=tuple(_reading(desk, read.get(shelf)) for shelf in KilnShelf),
+        shelves=tuple(_reading(desk, shelf, read.get(shelf)) for shelf in KilnShelf),
     )
 
 
-def _reading(desk: Desk, shelf: ShelfFire | None) -> Reading:
-    if shelf is None:
-        return Reading(words=desk.text("firings.plot.no_cone"), off=False)
-    said = desk.text("tiles.reached", cone=shelf.witness)
-    if shelf.fired == "as meant":
-        return Reading(words=said, off=False)
-    return Reading(words=f"{said}, {desk.text(f'tiles.fired_{shelf.fired}')}", off=True)
+def _reading(desk: Desk, kiln_shelf: KilnShelf, read: ShelfFire | None) -> Reading:
+    head = desk.text(f"firings.plot.columns.{kiln_shelf.value}")
+    if read is None:
+        return Reading(head=head, words=desk.text("firings.plot.no_cone"), off=False)
+    said = desk.text("tiles.reached", cone=read.witness)
+    if read.fired == "as meant":
+        return Reading(head=head, words=said, off=False)
+    return Reading(head=head, words=f"{said}, {desk.text(f'tiles.fired_{read.fired}')}", off=True)
