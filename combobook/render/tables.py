@@ -13,7 +13,7 @@ from typing import Generic, TypeVar
 Kept = TypeVar("Kept", bound=Hashable)
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Once(Generic[Kept]):
     """Each value once, in the order in which it first came; rows hold its number."""
 

@@ -175,6 +175,14 @@ def test_where_nothing_fits_the_page_says_so_and_one_button_begins_again(person:
     assert "#" not in page.url
 
 
+def test_an_address_from_another_book_asks_for_nothing_that_this_one_does_not_have(person: Person) -> None:
+    page = person.open("find.html#first=no-such-glaze&food=perhaps&colour=plaid&nonsense=1")
+    assert page.get_by_label("First").input_value() == ""
+    assert page.get_by_role("status").inner_text() == f"{len(layerings())} layerings"
+    page = person.open("pair.html#first=no-such-glaze&top=harbour-fog&form=teapot")
+    assert page.get_by_role("status").inner_text().startswith("Choose the glaze that goes on first")
+
+
 def test_two_glazes_chosen_lead_to_their_pair(person: Person) -> None:
     page = person.open("find.html#first=rook-lane&top=plum-gutter")
     page.get_by_role("link", name="Rook Lane first, then Plum Gutter: both orders").click()
@@ -189,6 +197,12 @@ def test_the_skip_link_leaves_the_choices_as_they_are(person: Person) -> None:
     page.keyboard.press("Enter")
     assert page.get_by_role("status").inner_text() == found
     assert page.get_by_label("First").input_value() == "bramble-ink"
+
+
+def test_the_first_page_leads_here_before_anything_else(person: Person) -> None:
+    page = person.open("index.html")
+    page.locator("main").get_by_role("link").first.click()
+    page.wait_for_url("**/find.html")
 
 
 def test_without_scripts_the_page_leads_to_every_layering_by_first_glaze(person: Person) -> None:

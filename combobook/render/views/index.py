@@ -64,7 +64,8 @@ def pages(desk: Desk) -> Iterator[Page]:
         "lead": _lead(desk),
         "counts": _counts(desk),
         "steps": words.lines("site.index.steps"),
-        "ways": _ways(desk),
+        "finding": _ways(desk, "find", "pair"),
+        "ways": _ways(desk, "layerings", "grid", "questions", "colours", "contact", "forms", "clays", "firings"),
         "asked": questions(desk),
         "cautions_title": words("cautions.title"),
         "cautions": words.lines("cautions.lines"),
@@ -100,21 +101,7 @@ def _counts(desk: Desk) -> tuple[str, ...]:
     )
 
 
-def _ways(desk: Desk) -> tuple[Way, ...]:
-    pages = (
-        "find",
-        "pair",
-        "layerings",
-        "grid",
-        "questions",
-        "colours",
-        "contact",
-        "compare",
-        "projector",
-        "forms",
-        "clays",
-        "firings",
-    )
+def _ways(desk: Desk, *pages: str) -> tuple[Way, ...]:
     return tuple(Way(href=f"{page}.html", words=desk.text(f"index.ways.{page}")) for page in pages)
 
 

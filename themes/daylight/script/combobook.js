@@ -67,6 +67,7 @@ function askWith(form, show, typed = null) {
       const field = form.elements[name];
       if (field?.type === "checkbox") field.checked = value === field.value;
       else if (field) field.value = value;
+      if (field?.selectedIndex === -1) field.selectedIndex = 0;  // An answer that this book does not have.
     }
     show(answers());
   });
