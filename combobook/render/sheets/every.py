@@ -17,6 +17,7 @@ from combobook.render.sheets.loading_sheet import loading_sheet
 from combobook.render.sheets.log_sheets import log_sheets
 from combobook.render.sheets.plan_sheet import plan_sheet
 from combobook.render.sheets.shelf_cards import shelf_cards
+from combobook.render.sheets.slips import slips
 from combobook.render.sheets.substitute import substitute
 from combobook.render.sheets.tile_tags import tile_tags
 from combobook.render.sheets.wall_charts import wall_charts
@@ -37,6 +38,7 @@ SHEETS: tuple[Sheet, ...] = (
     log_sheets,
     tile_tags,
     substitute,
+    slips,
     change_sheet,
 )  # fmt: skip
 """Every sheet, in the order in which they are made; a stage of the pass each, named for its function."""
