@@ -24,7 +24,7 @@ from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, sign, upper_first
 from combobook.render.views.running import running_view
 from combobook.render.views.trust import trust_view
-from combobook.verdicts import LayeringVerdict
+from combobook.verdicts import LayeringVerdict, ToDo
 from combobook.wording import food_lines
 
 PATH = "projector.html"
@@ -149,13 +149,20 @@ def _layering(desk: Desk, verdict: LayeringVerdict) -> Slide:
         food_lines=food_lines(verdict.food, desk.never, desk.words),
         food_small=_small(whole),
         to_do=running.sign,
-        under=running.under,
+        under=_under(desk, verdict),
         catch=running.catch,
         trust=trust.sign,
         counts=", ".join(trust.counts),
         pot=_pot(desk, verdict, form) if form is not None else Markup(""),
         pot_name=form.name.value if form is not None else "",
     )
+
+
+def _under(desk: Desk, verdict: LayeringVerdict) -> str:
+    """What the instruction leaves open, in few words: the bare foot, or where its length is measured."""
+    if verdict.movement.to_do is ToDo.LEAVE:
+        return desk.text("projector.under_leave")
+    return desk.text("projector.under_foot", foot=desk.words.short_length(verdict.movement.margin_mm, "up"))
 
 
 def _small(whole: LayeringCard) -> str:
