@@ -35,7 +35,9 @@ def glazes_by_name(desk: Desk) -> tuple[Glaze, ...]:
 
 def layerings_data(desk: Desk) -> tuple[str, str]:
     """Path under site/ and text of the data file."""
-    says, signs, clays = Once[str](), Once[tuple[str, ...]](), list(desk.book.clays)
+    says: Once[str] = Once()
+    signs: Once[tuple[str, ...]] = Once()
+    clays = list(desk.book.clays)
     number = {glaze.id: n for n, glaze in enumerate(glazes_by_name(desk))}
     shown = sorted(
         (v for v in desk.edition.judged.layerings.values() if has_page(v)),

@@ -208,7 +208,9 @@ def _ran(desk: Desk, tile: TestTile) -> str:
 
 def tiles_data(desk: Desk) -> tuple[str, str]:
     """Path under site/ and text of the data file: every fired tile that has a picture, in the order of their marks."""
-    says, signs, windows = Once[str](), Once[tuple[str, str, str]](), Once[tuple[float, ...]]()
+    says: Once[str] = Once()
+    signs: Once[tuple[str, str, str]] = Once()
+    windows: Once[tuple[float, ...]] = Once()
 
     def row(each: Beside) -> tuple[object, ...]:
         at = each.placed
