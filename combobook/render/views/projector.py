@@ -17,7 +17,7 @@ from combobook.render.cards import LayeringCard, PictureView
 from combobook.render.contact.placed import Placed, placed
 from combobook.render.profiles import profile
 from combobook.render.shapes import kind_of
-from combobook.render.views.compare import WINDOW, Beside, beside
+from combobook.render.views.compare import FACTS, WINDOW, Beside, beside
 from combobook.render.views.comparisons import COMPARISONS
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
@@ -28,9 +28,11 @@ from combobook.verdicts import LayeringVerdict, ToDo
 from combobook.wording import food_lines
 
 PATH = "projector.html"
-POT_TALL = 125.0
+POT_TALL = 119.0
 """How tall the pot may be drawn, in the letters of its labels, of which each is 16."""
-_SCALE = 1.3
+_SCALE = 1.25
+NAMED = ("ran", "faults")
+"""Facts that do not say by themselves what they are about."""
 _NAME_LETTERS = (16, 24)
 """A name longer than these is set smaller, and smaller again."""
 
@@ -98,6 +100,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         before, after = (n - 1) % len(glazes), (n + 1) % len(glazes)
         view: dict[str, object] = {
             "window": WINDOW,
+            "names": tuple(desk.text(f"beside.facts.{name}") if name in NAMED else "" for name in FACTS),
             "slides": slides,
             "before": f"projector/{glazes[before].id}.html#{made[before][-1].id}",
             "after": f"projector/{glazes[after].id}.html",
