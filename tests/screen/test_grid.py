@@ -92,6 +92,7 @@ def test_the_bar_says_the_square_that_a_mouse_points_at_and_then_the_cursors_aga
 def test_squares_show_what_one_chooses_with_or_without_scripts(person: Person) -> None:
     for page in (person.open("grid.html"), person.open("grid.html", java_script_enabled=False)):
         assert shown_marks(page) <= {"keep-off", "not-known", "labels-allow", "lab-report"}
+        assert not page.locator(".grid-legend.show-running, .grid-legend.show-evidence").first.is_visible()
         page.get_by_role("radio", name="What to do about running").check(force=True)
         assert shown_marks(page) <= {"stable", "moves", "runny"}
         assert page.locator(".grid-legend.show-running").is_visible()
