@@ -54,7 +54,8 @@ def steps(moves: MovementVerdict, glaze: str, words: Words) -> tuple[str, ...]:
     if moves.reach_mm is not None and not off_walls:
         said.append(words("site.running.step_reach", glaze=glaze, reach_down_mm=moves.reach_mm))
     if moves.untested_upright and not off_walls:
-        said.append(words("site.running.step_third", glaze=glaze))
+        key = "site.running.step_third" if moves.reach_mm is None else "site.running.step_third_too"
+        said.append(words(key, glaze=glaze))
     if moves.catch_plate:
         said.append(words("site.running.step_catch"))
     return tuple(said)
@@ -73,7 +74,7 @@ def looked_over(evidence: Evidence, words: Words) -> str:
         return ""
     looked = words.counted("tiles", evidence.looked_over)
     if not evidence.looked_over:
-        return words("site.trust.nobody_looked")
+        return words("site.trust.nobody_looked" if evidence.tiles > 1 else "site.trust.nobody_looked_one")
     if not evidence.faulty:
         firings = words.counted("firings", evidence.firings_looked_over)
         return words("site.trust.no_fault", looked=looked, firings=firings)
@@ -138,6 +139,13 @@ def outside(band: Band, words: Words) -> str:
     if band.from_mm == 0:
         return words("site.places.outside_from_rim", to_down_mm=band.to_mm)
     return words("site.places.outside", from_up_mm=band.from_mm, to_down_mm=band.to_mm)
+
+
+def inside_of(band: Band, moves: MovementVerdict, words: Words) -> tuple[str, ...]:
+    """Whether it may go inside one form; of what ran off an upright tile also that a wall inside is a wall too."""
+    open_plate = any(found.wording == "open" for found in band.none)
+    warned = band.inside and moves.off_the_tile and not open_plate
+    return (inside(band, words), words("site.places.off_walls")) if warned else (inside(band, words),)
 
 
 def inside(band: Band, words: Words) -> str:

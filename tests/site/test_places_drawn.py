@@ -189,7 +189,7 @@ def test_a_printed_profile_says_in_its_own_letters_what_the_page_says() -> None:
             for label in shown(band) if band.form.height.value is not NOT_KNOWN else []:
                 assert label in said, (case, band.form.id)
     said = printed((one(MUG, RIM, tile("T1", (A, RIM))),))
-    assert "the first glaze: down to 89 mm (3 1/2 in)" in said
+    assert "first glaze alone: down to 89 mm (3 1/2 in)" in said
     assert "inside: only in the top 25 mm (1 in)" in said
 
 
@@ -207,7 +207,7 @@ def test_a_printed_profile_takes_nothing_from_a_style_sheet_and_is_read_aloud() 
     assert re.search(r'class="here" fill="#2b4c63"', made.drawing)
     assert texts(made.drawing, "title") == [
         "Mug: lip: keep clear 20 mm (13/16 in); here: 20 to 31 mm (13/16 to 1 3/16 in); bare foot 13 mm (1/2 in); "
-        "the first glaze: down to 89 mm (3 1/2 in); inside: keep it out"
+        "first glaze alone: down to 89 mm (3 1/2 in); inside: keep it out"
     ]
     assert f'width="{made.width_mm:.2f}mm" height="{made.height_mm:.2f}mm"' in made.drawing
 

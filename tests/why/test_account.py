@@ -74,7 +74,7 @@ def test_a_report_that_decides_nothing_is_told_beside_the_reasons() -> None:
 @pytest.mark.parametrize(
     ("rule", "says", "ware"),
     [
-        ("labels", "only what every label allows and no tile speaks against", "lets it go"),
+        ("labels", "only what every label allows and none of our tiles shows a fault in", "lets it go"),
         ("lab reports only", "only what a lab report speaks for", "keeps it away from"),
         ("one glaze alone", "a layering only with a lab report", "keeps it away from"),
     ],
@@ -102,10 +102,10 @@ def test_a_pair_nobody_tried_is_judged_from_labels_and_says_that_it_is() -> None
     food = part(told, "food")
     assert food.verdict == "Not known: keep off food until it is"
     assert [(rule, rests, at) for rule, _, rests, at in chain(food.points)] == [
-        ("F7", "No entry for this pair yet, so the first glaze's file stands here", f"{PL}:2"),
-        ("F8", "No entry for this pair yet, so the first glaze's file stands here", f"{PL}:2"),
+        ("F7", "Nothing is written about this pair; only the first glaze's file can be named", f"{PL}:2"),
+        ("F8", "Nothing is written about this pair; only the first glaze's file can be named", f"{PL}:2"),
     ]
-    assert [each.key for each in told.parts] == ["food", "running", "places", "trust", "fire", "change"]
+    assert [each.key for each in told.parts] == ["food", "running", "places", "trust", "fire", "change", "words"]
 
 
 def test_a_tile_brushed_and_not_fired_is_said_and_shown_as_due() -> None:
@@ -153,7 +153,7 @@ def test_each_form_says_outside_inside_and_why_not() -> None:
     doubtful = "studio: R\nedition: E\ncone: 6\ndate: 2026-11-02\nlabels read: 2026-09-01\ndoubtful glazes on food ware: never\n"
     assert chain(part(account({"studio.yaml": doubtful}), "places").points) == [(
         "P5",
-        "Mug. Outside: no useful place. House rule: what is doubtful on food does not go on ware that holds food. "
+        "Mug. Outside: no useful place, so keep it off. House rule: what is doubtful on food does not go on ware that holds food. "
         "Inside: keep it out.",
         "", "forms/mug.md:3",
     )]  # fmt: skip
@@ -164,7 +164,7 @@ def test_tiles_that_disagree_are_each_told_and_what_tells_them_apart() -> None:
     trust = part(account({LOG: rows}), "trust")
     assert trust.verdict == "Disagrees: 2 tiles, 1 firing"
     assert [each.says for each in trust.points] == ["Tile B1, how far it ran: no run.", "Tile B2, how far it ran: 9 mm (3/8 in)."]
-    assert trust.notes[-1].endswith("Both are true, so count on the worse.")
+    assert trust.notes[-1].endswith("Both results are true, so count on the worse.")
     assert "kiln shelf" in trust.notes[0]
 
 
@@ -184,7 +184,7 @@ def test_several_tiles_each_seen_once_are_called_so() -> None:
 
 FOOD_CHANGES = [
     (("food label: no",), ["no tile changes this, as long as the label of Pond Lantern says no."]),
-    (("food label: conditional",), ["no tile changes this, as long as the label of Pond Lantern sets conditions and says no more."]),
+    (("food label: conditional",), ["no tile and no lab report changes this, as long as the label of Pond Lantern sets conditions."]),
     (("food label: ?",), ["somebody reads the label of Pond Lantern and writes down what it says about food, whatever that is."]),
     (("coats: ?",), ["somebody reads the label of Pond Lantern and writes down how many coats it asks for."]),
     (("cone: 7 to 8",), ["no tile changes this, as long as this studio fires to cone 6 and the label of Pond Lantern says otherwise."]),
@@ -224,3 +224,74 @@ def test_the_cautions_end_every_account() -> None:
     own, label = account().cautions
     assert own.startswith("Your own piece decides: look it over.")
     assert label.startswith("The label and the school's or local rules come first.")
+
+
+def notes_on_running(changed: dict[str, str]) -> tuple[str, ...]:
+    return part(account(changed), "running").notes[1:]
+
+
+def test_the_bare_margin_is_reckoned_aloud() -> None:
+    assert notes_on_running({LOG: log(GOOD_ROW.replace("2 mm", "8 mm"))}) [0] == (
+        "The worst run was 8 mm (5/16 in); twice that is 16 mm (5/8 in) of bare clay, and never under 13 mm (1/2 in): the "
+        "house's rule, so that the next piece has room to run further."
+    )
+
+
+def test_where_nothing_ran_the_least_margin_is_named_as_the_houses() -> None:
+    assert notes_on_running({LOG: log(GOOD_ROW.replace("2 mm", "no"))}) == (
+        "13 mm (1/2 in) is the least bare clay that this house leaves under such a glaze, run or no run.",
+    )
+
+
+def test_a_worst_run_at_other_coats_is_said_to_be_one() -> None:
+    rows = log(GOOD_ROW, "B2,FR,2,PL,2,Quarry White,f01,middle,upright,4 mm,none")
+    assert notes_on_running({LOG: rows})[1:] == (
+        "Tile B2 had other coats than are judged here: 2 coats Ferry Rust, then 2 Pond Lantern. The worst run counts at "
+        "any coats, clay and cone.",
+    )
+
+
+def test_a_glaze_that_ran_further_by_itself_asks_for_more_bare_clay_in_words() -> None:
+    rows = log(GOOD_ROW, "B2,PL,2,,,Quarry White,f01,middle,upright,17 mm,none")
+    said = notes_on_running({LOG: rows})
+    assert [note for note in said if "By itself Pond Lantern ran further" in note and "leave more" in note] == [said[1]]
+
+
+@pytest.mark.parametrize(("ran", "says"), [("no", "Leave 13 mm; no catch plate is asked for"), ("8 mm", "Top 25 mm, on a catch plate")])
+def test_whether_a_catch_plate_is_asked_for_is_said_either_way(ran: str, says: str) -> None:
+    assert part(account({LOG: log(GOOD_ROW.replace("2 mm", ran))}), "running").verdict == says
+
+
+def test_what_came_out_is_cited_by_the_row_that_says_so() -> None:
+    """Brushed in one file, unloaded in another: a brushing log knows nothing of faults."""
+    brushed = log("B1,FR,2,PL,1,Quarry White,f01,middle,upright,,")
+    unloaded = log("B1,FR,2,PL,1,,,,,2 mm,none")
+    told = account({LOG: brushed, "logs/unloading.csv": unloaded})
+    assert [each.at for each in part(told, "tiles").points] == ["logs/unloading.csv:2"]
+
+
+def test_a_conditional_label_is_quoted() -> None:
+    told = account(pond_lantern("food label: conditional", "label says: Only when fired to cone 6"))
+    assert [each.rests_on for each in part(told, "food").points if each.rule == "F5"] == [
+        "The label of Pond Lantern, in its own words: “Only when fired to cone 6”"
+    ]
+
+
+def test_what_ran_off_a_tile_is_better_on_no_wall_inside_either() -> None:
+    vase = {"forms/vase.md": "---\nname: Vase\nheight: 180 mm\nholds food: no\n---\n"}
+    told = account({**vase, LOG: log(GOOD_ROW.replace("2 mm", "off the tile"))})
+    said = {each.at: each.says for each in part(told, "places").points}
+    assert said["forms/vase.md:3"].endswith("Better not on a wall inside either: it ran off an upright tile.")
+
+
+def test_where_the_whole_outside_is_closed_nothing_sounds_as_if_below_the_lip_were_open() -> None:
+    studio = "studio: R\nedition: E\ncone: 6\ndate: 2026-11-02\nlabels read: 2026-09-01\ndoubtful glazes on food ware: "
+    assert part(account({"studio.yaml": f"{studio}never\n"}), "places").notes == ()
+    assert len(part(account({"studio.yaml": f"{studio}below the lip\n"}), "places").notes) == 1
+
+
+def test_steady_tiles_of_what_is_kept_off_food_say_nothing_about_food() -> None:
+    rows = log(GOOD_ROW, "B2,FR,2,PL,1,Quarry White,f01,upper,upright,2 mm,none")
+    of_food = "That speaks of look and running; it says nothing about food."
+    assert of_food in part(account({**pond_lantern("food label: no"), LOG: rows}), "trust").under
+    assert of_food not in part(account({**pond_lantern(), LOG: rows}), "trust").under

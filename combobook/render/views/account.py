@@ -8,7 +8,7 @@ from combobook.render.views.desk import Desk
 from combobook.render.why import Asked, Part, why
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
-SHOWN = ("food", "running", "fire", "change")
+SHOWN = ("food", "running", "fire", "change", "words")
 """Forms, tiles and those that disagree have sections of their own on the page."""
 
 

@@ -10,7 +10,7 @@ from combobook.entries import Form, Unknown
 from combobook.render import said
 from combobook.render.profiles import profile, scale_of, size_of
 from combobook.render.views.desk import Desk
-from combobook.verdicts import Band, NoBand
+from combobook.verdicts import Band, MovementVerdict, NoBand
 from combobook.wording import no_band_sentence
 
 WIDE_PX = 300
@@ -41,12 +41,14 @@ class PlaceView:
     """The first glaze's own band; empty for one glaze alone."""
 
 
-def place_views(desk: Desk, bands: tuple[Band, ...], base: str = "") -> tuple[PlaceView, ...]:
+def place_views(
+    desk: Desk, bands: tuple[Band, ...], moves: MovementVerdict, base: str = ""
+) -> tuple[PlaceView, ...]:
     """Every form, by file name; `base` is the first glaze of a layering."""
-    return tuple(_place(desk, band, base) for band in bands)
+    return tuple(_place(desk, band, moves, base) for band in bands)
 
 
-def _place(desk: Desk, band: Band, base: str) -> PlaceView:
+def _place(desk: Desk, band: Band, moves: MovementVerdict, base: str) -> PlaceView:
     height = band.form.height.value
     words, useful = desk.words, band.to_mm is not None and band.from_mm is not None
     open_plate = any(found.wording == "open" for found in band.none)
@@ -62,7 +64,7 @@ def _place(desk: Desk, band: Band, base: str) -> PlaceView:
         short=_short_span(desk, band) if useful else desk.text(f"places.{short_key}"),
         short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
         outside=said.outside(band, words),
-        inside=said.inside(band, words),
+        inside=" ".join(said.inside_of(band, moves, words)),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
         useful=useful,
         first=first_says(desk, band, base) if base else "",
@@ -98,6 +100,7 @@ def first_says(desk: Desk, band: Band, base: str) -> str:
         return ""
     if band.base_to_mm is None or band.base_to_mm <= band.base_from_mm:
         return desk.text("places.first_none", base=base)
-    if band.base_from_mm == 0:
-        return desk.text("places.first_from_rim", base=base, to_down_mm=band.base_to_mm)
-    return desk.text("places.first", base=base, from_up_mm=band.base_from_mm, to_down_mm=band.base_to_mm)
+    key = "places.first_from_rim" if band.base_from_mm == 0 else "places.first"
+    alone = desk.text(key, base=base, from_up_mm=band.base_from_mm, to_down_mm=band.base_to_mm)
+    lower = band.base_to_mm > band.form.height.value - band.margin_mm
+    return f"{alone} {desk.text('places.together', margin_up_mm=band.margin_mm)}" if lower else alone

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping
 
 from combobook.entries import Status
-from combobook.measures import Coats
+from combobook.measures import Coats, mm_up
 from combobook.render import said
+from combobook.render.cards import tile_coats
 from combobook.render.cautions import cautions, no_shared_cone
 from combobook.render.why.change import changes
 from combobook.render.why.places import fire, places
@@ -16,6 +17,7 @@ from combobook.render.why.view import Asked, Part, Point, Why
 from combobook.verdicts import EvidenceLevel, FoodLevel, LayeringVerdict, ToDo
 from combobook.wording import (
     MOVE_KEYS,
+    Words,
     coats_words,
     evidence_words,
     food_in_full,
@@ -115,6 +117,8 @@ def _running(asked: Asked) -> Part:
     verdict = to_do_words(moves, words)
     if moves.catch_plate:
         verdict = words("why.with_catch_plate", to_do=verdict, catch_plate=words("to_do.catch_plate"))
+    elif moves.to_do is not ToDo.NOT_ON_WALLS:
+        verdict = words("why.no_catch_plate", to_do=verdict)
     counts_as = words(
         "site.running.counts_as",
         word=words(f"movement.{key}.word").lower(),
@@ -136,11 +140,38 @@ def _why_so_far(asked: Asked, pair: LayeringVerdict | None) -> Iterator[str]:
     moves, studio, words = asked.verdict.movement, asked.book.studio, asked.words
     if moves.worst_run:
         factor = studio.run_factor.value
-        yield words("why.margin_run", factor=factor, run_mm=moves.worst_run, least_up_mm=studio.foot_margin.value.high)
+        times = words("why.times.twice") if factor == 2 else words("why.times.other", factor=factor)
+        facts = {"run_mm": moves.worst_run, "product_up_mm": mm_up(factor * moves.worst_run)}
+        yield words("why.margin_run", times=times, least_up_mm=studio.foot_margin.value.high, **facts)
+    else:
+        yield words("why.margin_least", margin_up_mm=moves.margin_mm)
+    if pair is not None:
+        yield from _worst_run_of_other_coats(pair, words)
+        yield from _ran_further_alone(asked, pair)
     if pair is not None and pair.top.rim_only:
         yield words("why.rim_only", glaze=pair.top.name.value)
     elif moves.to_do is ToDo.TOP_BAND:
         yield words("why.runny_band", reach_down_mm=moves.reach_mm)
+
+
+def _worst_run_of_other_coats(pair: LayeringVerdict, words: Words) -> Iterator[str]:
+    tile, coats = pair.movement.worst_tile, pair.coats
+    if tile is not None and pair.movement.worst_run and coats is not None and tile.coats != (coats.base, coats.top):
+        yield words("why.margin_other_coats", tile=tile.tile.value, coats=tile_coats(tile, words))
+
+
+def _ran_further_alone(asked: Asked, pair: LayeringVerdict) -> Iterator[str]:
+    """A layer whose own worst run would ask for more bare clay than the layering's runs do."""
+    for glaze in asked.glazes:
+        alone = asked.judged.glazes[glaze.id].movement
+        if alone.off_the_tile or alone.margin_mm > pair.movement.margin_mm:
+            yield asked.words("why.margin_alone", glaze=glaze.name.value)
+
+
+def _glossary(asked: Asked) -> Part:
+    words = asked.words
+    title, lines = words("why.glossary.title"), words.lines("why.glossary.lines")
+    return Part(key="words", title=title, verdict="", under=(), points=(), notes=lines)
 
 
 def _change(asked: Asked) -> Part:
@@ -171,6 +202,7 @@ PARTS: Mapping[str, Callable[[Asked], Part]] = {
     "tiles": tiles,
     "fire": fire,
     "change": _change,
+    "words": _glossary,
 }
 """Every part, in the order in which they are told."""
 EVERY = tuple(PARTS)

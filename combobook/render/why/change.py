@@ -82,6 +82,8 @@ def _running(asked: Asked) -> Iterator[str]:
         yield words("why.change.reach" if pair.coats else "why.change.reach_no_coats", reach_down_mm=moves.reach_mm)
     if moves.worst_run:
         yield words("why.change.worst_run")
+    elif not moves.untested_upright:
+        yield words("why.change.further_run")
 
 
 def _trust(verdict: Verdict, words: Words) -> Iterator[str]:

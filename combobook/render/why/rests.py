@@ -40,6 +40,10 @@ def rests_on(asked: Asked, reason: Reason) -> str:
     if reason.wording in OF_THE_PAIR:
         return words("why.rests.no_entry")
     facts = dict(reason.facts)
+    if reason.wording == "label_conditional":
+        quoted = next((each for each in asked.glazes if each.name.value == facts["glaze"]), None)
+        if quoted is not None and quoted.label_says.value is not NOT_KNOWN:
+            return words("why.quoted", glaze=facts["glaze"], words=quoted.label_says.value)
     return words("why.rests.label", glaze=facts["glaze"]) if "glaze" in facts else ""
 
 
@@ -53,6 +57,13 @@ def report_words(report: LabReport, words: Words) -> str:
 def tile_said(asked: Asked, tile: TestTile) -> str:
     """Which tile: its coats, clay, firing and kiln shelf, and whether it was fired hot or cool."""
     return tile_words(tile, asked.words, asked.judged.tile_fire.get(tile.place)).rstrip(".")
+
+
+def came_out_at(tile: TestTile) -> str:
+    """The row in which what came out of the kiln was written; where nothing was, the tile's first."""
+    if tile.looked_over:
+        return tile.faults.at.at
+    return tile.place.at if tile.ran.value is NOT_KNOWN else tile.ran.at.at
 
 
 def _tile(asked: Asked, reason: Reason) -> TestTile | None:

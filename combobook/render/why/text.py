@@ -24,6 +24,8 @@ def as_text(why: Why, words: Words, *, folder: str, width: int, other_command: s
         asked = words("why.ask_other", command=other_command)
         blocks.append("\n".join((*page.wrapped(why.other_way), *page.wrapped(asked))))
     blocks.append("\n".join(line for each in why.cautions for line in page.wrapped(each)))
+    if any(point.rule for part in why.parts for point in part.points):
+        blocks.append("\n".join(page.wrapped(words("why.codes"))))
     return "\n\n".join(blocks) + "\n"
 
 
@@ -64,7 +66,7 @@ def _part(part: Part, page: _Page) -> str:
         lines += page.wrapped(" ".join(part.under), INDENT)
     lines += (line for each in part.beside for line in page.wrapped(each, f"{INDENT}! ", f"{INDENT}  "))
     lines += _points(part.points, page)
-    first, rest = (f"{INDENT}- ", f"{INDENT}  ") if part.key == "change" else (INDENT, INDENT)
+    first, rest = (f"{INDENT}- ", f"{INDENT}  ") if part.key in ("change", "words") else (INDENT, INDENT)
     lines += (line for note in part.notes for line in page.wrapped(note, first, rest))
     return "\n".join(lines)
 

@@ -9,9 +9,9 @@ from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, Glaze
 from combobook.render import said
 from combobook.render.cards import tile_coats
-from combobook.render.why.rests import tile_said
+from combobook.render.why.rests import came_out_at, tile_said
 from combobook.render.why.view import Asked, Part, Point
-from combobook.verdicts import EvidenceLevel
+from combobook.verdicts import EvidenceLevel, FoodLevel
 from combobook.wording import evidence_words, upper_first
 
 
@@ -20,12 +20,15 @@ def trust(asked: Asked) -> Part:
     evidence, words = asked.verdict.evidence, asked.words
     means = said.trust_means(evidence, words)
     looked = said.looked_over(evidence, words)
+    under = (means, looked) if looked else (means,)
+    if evidence.level >= EvidenceLevel.REPEATED and asked.verdict.food.level < FoodLevel.LABELS_ALLOW:
+        under = (*under, words("why.steady_not_food"))
     apart = tuple(said.apart(found, words) for found in evidence.disagreements)
     return Part(
         key="trust",
         title=words("site.index.key.evidence"),
         verdict=upper_first(evidence_words(evidence, words)),
-        under=(means, looked) if looked else (means,),
+        under=under,
         points=(*_disagreeing(asked), *_made_old(asked)),
         notes=(*apart, words("site.layering.differ_lead")) if apart else (),
     )
@@ -37,7 +40,8 @@ def _disagreeing(asked: Asked) -> Iterator[Point]:
         for tile in found.tiles:
             what = said.ran(tile, words) if found.about == "running" else said.faults(tile, words)
             says = words(f"why.differ.{found.about}", tile=tile.tile.value, said=what)
-            yield Point(says=says, rests_on=tile_said(asked, tile), at=tile.place.at, rule="")
+            at = tile.ran.at.at if found.about == "running" else tile.faults.at.at
+            yield Point(says=says, rests_on=tile_said(asked, tile), at=at, rule="")
 
 
 def _made_old(asked: Asked) -> Iterator[Point]:
@@ -59,7 +63,7 @@ def _of_jar(asked: Asked, glaze: Glaze, key: str, at: str, **facts: object) -> P
 def tiles(asked: Asked) -> Part:
     """Every tile of it: what came out, then how it was made and fired."""
     made = tuple(
-        Point(says=_came_out(asked, tile), rests_on=_made(asked, tile), at=tile.place.at, rule="")
+        Point(says=_came_out(asked, tile), rests_on=_made(asked, tile), at=came_out_at(tile), rule="")
         for tile in asked.verdict.tiles
     )
     return Part(key="tiles", title=asked.words("why.title.tiles"), verdict="", under=(), points=made)
