@@ -115,7 +115,7 @@ def test_large_shows_the_tiles_alone_and_escape_goes_back(person: Person) -> Non
 def test_without_scripts_the_page_leads_to_sheets_of_tiles(person: Person) -> None:
     page = person.open("compare.html#tiles=A102", java_script_enabled=False)
     assert not page.get_by_label("Another tile").is_visible()
-    page.get_by_role("link", name="Tiles side by side").click()
+    page.get_by_role("link", name="Sheets of tiles, by firing or by glaze").click()
     page.wait_for_url("**/contact.html")
 
 

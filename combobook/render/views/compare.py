@@ -14,6 +14,7 @@ from combobook.entries import NOT_KNOWN
 from combobook.pictures import PictureFile
 from combobook.render import said
 from combobook.render.cards import measured, off_aim, tile_coats, tile_fired, tile_picture
+from combobook.render.cautions import KIND, cautions, too_few
 from combobook.render.chart.content import as_people_sort
 from combobook.render.contact.placed import TILE_MM, Placed, placed
 from combobook.render.tables import Once, script, table
@@ -38,7 +39,7 @@ PATH, DATA_PATH = "compare.html", "script/tiles.js"
 WINDOW = f"0 0 {TILE_MM[0]} {TILE_MM[1]}"
 """A picture's window in mm of the tile."""
 FACTS = ("coats", "clay", "fired", "ran", "faults", "colour")
-_COLUMNS = "id mark name page other food running trust facts note picture"
+_COLUMNS = "id mark name page other food running trust care facts note picture"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +75,8 @@ class Beside:
     """Of the layering, whatever its coats."""
     trust: Told
     """Of exactly these coats on this clay."""
+    care: str
+    """What its verdict on food does not speak of, where that lets something touch food."""
     facts: tuple[str, ...]
     """What is known of it, in the order of FACTS; empty where there is nothing to say."""
     note: str
@@ -135,6 +138,7 @@ def _beside(desk: Desk, tile: TestTile, size: str) -> Beside | None:
         food=_food(desk, tile, verdict),
         running=_running(desk, verdict),
         trust=_trust(desk, tile, verdict),
+        care=_care(desk, tile, verdict),
         facts=_facts(desk, tile),
         note=" ".join(note for note in notes if note),
         file=shown.picture.sizes[size],
@@ -154,11 +158,23 @@ def _name(desk: Desk, tile: TestTile) -> str:
     return desk.words("coats.over", base=tile.base.name.value, top=tile.top.name.value)
 
 
-def _food(desk: Desk, tile: TestTile, verdict: Verdict) -> Told:
-    """Of these coats on this clay; a tile whose clay nobody wrote down has that of its coats on any."""
-    found: FoodVerdict = next(
+def _surface_food(tile: TestTile, verdict: Verdict) -> FoodVerdict:
+    """Of these coats on this clay; a tile of a surface that is not judged by itself has that of all."""
+    return next(
         (each.food for each in verdict.surfaces if each.coats == tile.coats and each.clay is tile.clay), verdict.food
     )
+
+
+def _care(desk: Desk, tile: TestTile, verdict: Verdict) -> str:
+    if _surface_food(tile, verdict).level < KIND:
+        return ""
+    own = too_few(tile.coats, verdict, desk.words) if tile.top is not None and not desk.never else ()
+    every = cautions(verdict, desk.book, desk.edition.judged, desk.words)
+    return " ".join(dict.fromkeys((*every, *own)))
+
+
+def _food(desk: Desk, tile: TestTile, verdict: Verdict) -> Told:
+    found = _surface_food(tile, verdict)
     key, one = food_key(found, desk.never), tile.top is None
     if key == "lab_report":
         words = food_in_full(found, desk.never, desk.words, one)  # never the bare two words
@@ -224,6 +240,7 @@ def tiles_data(desk: Desk) -> tuple[str, str]:
             says(each.page),
             says(each.other),
             *told,
+            says(each.care),
             facts,
             says(each.note),
             picture,

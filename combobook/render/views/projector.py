@@ -14,6 +14,7 @@ from markupsafe import Markup
 from combobook.entries import Form, Glaze, Unknown
 from combobook.pictures import PictureFile
 from combobook.render.cards import LayeringCard, PictureView
+from combobook.render.cautions import cautions
 from combobook.render.contact.placed import Placed, placed
 from combobook.render.profiles import profile
 from combobook.render.shapes import kind_of
@@ -67,6 +68,8 @@ class Slide:
     food: Signed | None = None
     food_lines: tuple[str, ...] = ()
     food_small: str = ""
+    cautions: tuple[str, ...] = ()
+    """What the verdict does not speak of."""
     to_do: Signed | None = None
     under: str = ""
     catch: Signed | None = None
@@ -151,6 +154,7 @@ def _layering(desk: Desk, verdict: LayeringVerdict) -> Slide:
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=""),
         food_lines=food_lines(verdict.food, desk.never, desk.words),
         food_small=_small(whole),
+        cautions=cautions(verdict, desk.book, desk.edition.judged, desk.words),
         to_do=running.sign,
         under=_under(desk, verdict),
         catch=running.catch,

@@ -512,7 +512,7 @@ onPage("compare", page => {
     say(made, "mark", part(made, "mark").dataset.words.replace("{tile}", each.mark));
     for (const name of ["food", "running", "trust"]) setSign(made, name, signs[each[name]]);
     made.querySelectorAll("dd").forEach((fact, at) => { fact.textContent = each.facts[at] || "–"; });
-    say(made, "note", says[each.note]);
+    for (const name of ["care", "note"]) say(made, name, says[each[name]]);
     away.setAttribute("aria-label", away.dataset.words.replace("{tile}", each.mark));
     away.addEventListener("click", () => { put(shown.filter(one => one !== each)); asked.focus(); });
   });
