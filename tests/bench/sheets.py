@@ -16,15 +16,17 @@ def cut(scratch: Path) -> Iterator[str]:
     """The demo's wall chart over letter against rendering the chart, in time and bytes; and its grey form."""
     from combobook.render.chart import PATH, wall_chart
     from combobook.render.chart.grey import in_grey
+    from combobook.render.drawn import Drawn, drawn
     from combobook.render.sheets.poster import PATH as PIECES
     from combobook.render.sheets.poster import poster_cut
     from tests.bench.editions import edition_of
 
     edition = edition_of(DEMO, scratch / "cache-cut")
-    whole = wall_chart(edition)[0][PATH]
-    pieces = poster_cut(edition, whole)[0][PIECES]
+    pages: list[Drawn] = []
+    whole = wall_chart(edition, then=lambda pdf: pages.append(drawn(pdf)))[0][PATH]
+    pieces = poster_cut(edition, pages[0])[0][PIECES]
     floor, ours, grey = side_by_side(
-        lambda: wall_chart(edition), lambda: poster_cut(edition, whole), lambda: in_grey(whole), turns=3
+        lambda: wall_chart(edition), lambda: poster_cut(edition, pages[0]), lambda: in_grey(whole), turns=3
     )
     yield told("poster cut of the demo's chart, with its plan", ours, floor, "0.15 at most")
     yield f"  bytes: {len(pieces) / len(whole):.2f} times the chart's (goal 1.1 at most)"

@@ -19,6 +19,7 @@ from combobook.render.chart import wall_chart
 from combobook.render.chart.grey import in_grey
 from combobook.render.chart.papers import NAMED_PAPERS
 from combobook.render.chart.pieces import LABEL, MARGIN, OVERLAP, cut, letters
+from combobook.render.drawn import Drawn, drawn
 from combobook.render.sheets.poster import poster_cut
 from combobook.render.sheets.wall_charts import wall_charts
 from tests.chart.editions import edition, ring
@@ -134,6 +135,14 @@ def test_the_cut_keeps_its_tags_and_each_piece_is_a_picture_with_words() -> None
     assert told.count("Figure") == len(read(pieces))  # The ruler's, and one a piece.
 
 
+def test_every_piece_has_a_bookmark_that_leads_to_its_own_page() -> None:
+    reader = PdfReader(BytesIO(made()["print/wall-chart-cut.pdf"]))
+    names = [re.search(r"Chart sheet \d of \d, piece [A-Z]\d", page.extract_text()) for page in reader.pages]
+    marks: list[Any] = next(part for part in reversed(reader.outline) if isinstance(part, list))
+    led = {str(mark["/Title"]): reader.get_destination_page_number(mark) for mark in marks}
+    assert led == {name[0]: n for n, name in enumerate(names) if name}
+
+
 def test_the_grey_form_has_every_word_of_the_chart_where_it_stood() -> None:
     assert [p.words for p in read(made()["print/wall-chart-grey.pdf"])] == [
         p.words for p in read(made()["print/wall-chart.pdf"])
@@ -153,10 +162,11 @@ def test_the_grey_form_has_no_colour_at_all() -> None:
 
 def test_equal_charts_give_equal_bytes_in_every_form() -> None:
     again = edition(ring(4, 3), "chart paper: 18 x 24 in")
-    chart = wall_chart(again)[0]["print/wall-chart.pdf"]
+    pages: list[Drawn] = []
+    chart = wall_chart(again, then=lambda pdf: pages.append(drawn(pdf)))[0]["print/wall-chart.pdf"]
     assert chart == made()["print/wall-chart.pdf"]
     assert in_grey(chart) == made()["print/wall-chart-grey.pdf"]
-    assert poster_cut(again, chart)[0]["print/wall-chart-cut.pdf"] == made()["print/wall-chart-cut.pdf"]
+    assert poster_cut(again, pages[0])[0]["print/wall-chart-cut.pdf"] == made()["print/wall-chart-cut.pdf"]
 
 
 def test_the_wall_chart_is_sound() -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
+from typing import Any
 
 from combobook.edition import Edition
 from combobook.measures import Paper
@@ -20,11 +21,14 @@ _STEP = Fraction(100)
 """mm by which nearer reading distances are tried."""
 
 
-def wall_chart(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+def wall_chart(
+    edition: Edition, *, then: Callable[[Any], None] | None = None
+) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     """The chart as a PDF at `print/wall-chart.pdf`, on as many sheets as it takes.
 
     On the studio's `chart paper`, every name, food word, instruction and the key to them at 16 minutes of arc or more
-    at `read from`. Where the paper cannot hold that there is no chart and an error names what would do.
+    at `read from`. Where the paper cannot hold that there is no chart and an error names what would do. `then` is as
+    `render.sheet` has it.
     """
     studio, groups = edition.book.studio, chart_groups(edition)
     laid = plan(edition, groups, studio.chart_paper.value, studio.read_from.value)
@@ -33,7 +37,7 @@ def wall_chart(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ..
     view, pictures = chart_view(edition, groups, laid)
     html = filled(edition.theme, "print/wall-chart.html", chart=view)
     styles = ("print-sheet.css", "print-chart.css")
-    pdf, problems = sheet(html, theme=edition.theme, style=styles, files=pictures, path=PATH)
+    pdf, problems = sheet(html, theme=edition.theme, style=styles, files=pictures, path=PATH, then=then)
     return {PATH: pdf}, (*_other_letters(edition, groups), *problems)
 
 

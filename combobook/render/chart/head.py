@@ -29,10 +29,11 @@ _STANDING_IN = ("\N{SYMBOL FOR START OF TEXT}", "\N{SYMBOL FOR END OF TEXT}")
 """For the sheet's number and their count, while the words are put into CSS."""
 
 
-def counted(edition: Edition) -> Markup:
-    """A rule of CSS by which `.sheet-number` says which sheet this is, of how many."""
+def counted(edition: Edition, of: int | None = None) -> Markup:
+    """A rule of CSS by which `.sheet-number` says which sheet this is, of how many: of all there are, or `of`."""
     words = edition.words("edition.sheet", n=_STANDING_IN[0], m=_STANDING_IN[1]).replace("\\", "").replace('"', "")
-    content = f'"{words}"'.replace(_STANDING_IN[0], '" counter(page) "').replace(_STANDING_IN[1], '" counter(pages) "')
+    count = '" counter(pages) "' if of is None else str(of)
+    content = f'"{words}"'.replace(_STANDING_IN[0], '" counter(page) "').replace(_STANDING_IN[1], count)
     return Markup(f".sheet-number::after{{content:{content}}}")
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from markupsafe import Markup
 
@@ -104,12 +105,16 @@ def printed(
     furnished: Frame,
     styles: tuple[str, ...] = (),
     files: Mapping[str, bytes] | None = None,
+    then: Callable[[Any], None] | None = None,
     **views: object,
 ) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
-    """The sheet's PDF at `path` (under build/), its template filled with `furnished` and these views."""
+    """The sheet's PDF at `path` (under build/), its template filled with `furnished` and these views.
+
+    `then` is as `render.sheet` has it.
+    """
     html = filled(edition.theme, template, furnished=furnished, words=edition.words, **views)
     style = ("print-sheet.css", *styles)
-    pdf, problems = sheet(html, theme=edition.theme, style=style, files=files or {}, path=path)
+    pdf, problems = sheet(html, theme=edition.theme, style=style, files=files or {}, path=path, then=then)
     return {path: pdf}, problems
 
 
