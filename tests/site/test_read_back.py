@@ -100,6 +100,7 @@ def test_every_link_and_picture_leads_to_a_real_file_and_nothing_is_asked_of_ano
                     continue
                 assert not re.match(r"([a-z]+:|/)", target), (path, target)
                 file, _, fragment = unquote(target).partition("#")
+                file = file.partition("?")[0]
                 found = posixpath.normpath(posixpath.join(posixpath.dirname(path), file)) if file else path
                 assert found in demo_files(), (path, target)
                 if fragment and "=" not in fragment and found.endswith(".html"):  # with it, what a script shows
