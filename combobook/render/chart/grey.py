@@ -24,9 +24,10 @@ def in_grey(pdf: bytes) -> bytes:
     for thing in writer._objects:
         if not isinstance(thing, StreamObject):
             continue
+        where = thing.indirect_reference
         if thing.get("/Subtype") == "/Image":
             _picture(thing)
-        elif thing.get("/Subtype") == "/Form" or "/PatternType" in thing or thing.indirect_reference.idnum in pages:
+        elif thing.get("/Subtype") == "/Form" or "/PatternType" in thing or (where and where.idnum in pages):
             _drawing(thing)
     out = BytesIO()
     writer.write(out)
