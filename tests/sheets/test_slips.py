@@ -9,6 +9,7 @@ from combobook.entries import FoodRule
 from combobook.render.chart.content import on_chart
 from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
 from combobook.render.sheets.slips import PATH, slips
+from tests.chart.editions import edition as edition_of
 from tests.published_demo import demo_edition
 from tests.sheets.boxes import box
 from tests.sheets.papers import PAPERS, demo_with
@@ -58,7 +59,7 @@ def test_each_glaze_and_layering_on_the_shelf_has_one_slip_with_verdict_care_and
     assert found.keys() == expected.keys()
     for heading, text in found.items():
         assert (NOT_FOR_FOOD in text) is not expected[heading], heading
-        for words in ("Your own piece decides: look it over.", "Care: wash by hand.", "Code on the piece:",
+        for words in ("Your own piece decides: look it over.", "Care: wash by hand;", "Code on the piece:",
                       "Weir Street Clay Room · Edition 2026 Autumn, 20 November 2026"):  # fmt: skip
             assert words in text, (heading, words)
 
@@ -98,6 +99,24 @@ def test_on_a4_every_word_has_its_room() -> None:
     assert problems == ()
     every_word_on_its_page_and_on_no_other(read(files[PATH]))
     assert each(files[PATH]).keys() == wanted(demo_edition()).keys()
+
+
+def test_long_names_leave_room_for_the_reason() -> None:
+    names = ("Wintermorning Salzgittersteinfeldblue", "Grandmother Kitchen Windowsill Green Number Seven")
+    files, problems = slips(edition_of([(0, 1), (1, 0)], names=names, photo=False))
+    assert problems == ()
+    pages = read(files[PATH])
+    every_word_on_its_page_and_on_no_other(pages)
+    assert pages[1].text.count("Code on the piece:") == 4
+    assert (
+        len(
+            re.findall(
+                r"allows food\.|has been fired to a cone|looked over|Why: see its page|By this studio's rule",
+                pages[1].text,
+            )
+        )
+        >= 4
+    )
 
 
 def test_equal_editions_give_equal_slips() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from combobook.edition import Edition
 from combobook.entries import Glaze
@@ -20,7 +20,7 @@ from combobook.verdicts import FoodLevel, FoodVerdict, GlazeVerdict, LayeringVer
 from combobook.wording import Words, coats_words, food_in_full, food_key, order_words, sentence, upper_first
 
 PATH = "print/slips.pdf"
-SLIP_HIGH, ACROSS = 70.0, 2
+SLIP_HIGH, ACROSS = 71.0, 2
 """mm: a slip; two stand side by side."""
 _ABOVE = 6.0
 """mm free above the slips."""
@@ -29,7 +29,7 @@ _INSIDE = 6.0
 """mm: the narrowest slip (A4's is 95), and what its edges take of a line."""
 _TITLE, _SIZE, _LINE = 4.0, 2.8, 3.5
 _TITLE_LINE, _FOOD_LINE, _NEVER_LINE = 4.6, 4.4, 4.4
-_FIXED = 20.0
+_FIXED = 18.5
 """mm: the frame of the verdict, the lines to fill in, the edition, and the air between them."""
 
 
@@ -99,9 +99,9 @@ def _slip(edition: Edition, verdict: GlazeVerdict | LayeringVerdict, room: float
         why="",
         not_for_food=not_for_food,
     )
-    left = SLIP_HIGH - _FIXED - _standing(view, words, room)
-    why = next((text for text in _whys(verdict.food, never, words) if _high(text, _SIZE, room, _LINE) <= left), "")
-    return SlipView(title=title, coats=coats, food=view.food, food_words=food, why=why, not_for_food=not_for_food)
+    with_reasons = (replace(view, why=why) for why in _whys(verdict.food, never, words))
+    fit = next((slip for slip in with_reasons if _high_in_all(slip, words, room) <= SLIP_HIGH), None)
+    return fit or replace(view, title=_by_marks(verdict, words) if coats else title, why=words("slips.see_page"))
 
 
 def _named(edition: Edition, verdict: GlazeVerdict | LayeringVerdict) -> tuple[str, str]:
@@ -115,6 +115,13 @@ def _named(edition: Edition, verdict: GlazeVerdict | LayeringVerdict) -> tuple[s
     return title, coats_words(base.name.value, top.name.value, verdict.coats, words) if verdict.coats else ""
 
 
+def _by_marks(verdict: GlazeVerdict | LayeringVerdict, words: Words) -> str:
+    """The heading where names would take the room of the reason; a layering's names stand by its coats."""
+    if isinstance(verdict, GlazeVerdict):
+        return words("slips.alone", glaze=_marked(verdict.glaze, words))
+    return order_words(verdict.base.mark.value, verdict.top.mark.value, words)
+
+
 def _marked(glaze: Glaze, words: Words) -> str:
     return words("slips.marked", mark=glaze.mark.value, name=glaze.name.value)
 
@@ -122,20 +129,23 @@ def _marked(glaze: Glaze, words: Words) -> str:
 def _whys(food: FoodVerdict, never: bool, words: Words) -> Iterator[str]:
     """Every reason as grave as the worst, the first of them alone, then where to look: the slip takes what fits."""
     if never:
+        yield ""
         return
     if food.level >= FoodLevel.LABELS_ALLOW and not food.food_ware:
         yield words("slips.house")
     else:
         said = tuple(sentence(reason, words) for reason in food.reasons if reason.severity == food.reasons[0].severity)
         yield " ".join(said)
-        yield said[0] if said else ""
+        yield from said[:1]
     yield words("slips.see_page")
 
 
-def _standing(view: SlipView, words: Words, room: float) -> float:
-    """The height in mm of all but the reason."""
+def _high_in_all(view: SlipView, words: Words, room: float) -> float:
+    """The height in mm that a slip's words take."""
     return (
-        _high(view.title, _TITLE, room, _TITLE_LINE)
+        _FIXED
+        + _high(view.why, _SIZE, room, _LINE)
+        + _high(view.title, _TITLE, room, _TITLE_LINE)
         + _high(view.coats, _SIZE, room, _LINE)
         + _high(view.food_words, 3.4, room - 12, _FOOD_LINE)
         + _high(view.not_for_food, 3.4, room, _NEVER_LINE)
