@@ -9,6 +9,7 @@ import posixpath
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
+from hashlib import sha256
 from io import BytesIO
 from urllib.parse import unquote
 
@@ -29,7 +30,7 @@ def check_output(files: Mapping[str, bytes]) -> tuple[Problem, ...]:
     One dead link is reported once, at its first page, however many pages repeat it.
     """
     texts = {path: data.decode("utf-8", "replace") for path, data in files.items() if path.endswith((".html", ".css"))}
-    pages = {path: read_markup(text) for path, text in texts.items() if path.endswith(".html")}
+    pages = _read_pages({path: text for path, text in texts.items() if path.endswith(".html")})
     found = [*_two_at_one_path(files), *_empty(files), *_sheets(files)]
     for path, page in pages.items():
         for rule in (_language, _title, _one_heading, _ids_once, _wordless):
@@ -39,6 +40,19 @@ def check_output(files: Mapping[str, bytes]) -> tuple[Problem, ...]:
     references |= {path: tuple(css_references(text)) for path, text in texts.items() if path.endswith(".css")}
     found += _links(files, texts, pages, references)
     return in_order(found)
+
+
+_known: dict[bytes, Markup] = {}
+"""What the pages of the last edition that this process looked over say, by their text's digest."""
+
+
+def _read_pages(texts: Mapping[str, str]) -> dict[str, Markup]:
+    """Each page read; one that stood just so in the edition before is not read again."""
+    global _known
+    digests = {path: sha256(text.encode()).digest() for path, text in texts.items()}
+    pages = {path: _known.get(digests[path]) or read_markup(text) for path, text in texts.items()}
+    _known = {digests[path]: page for path, page in pages.items()}
+    return pages
 
 
 def _language(path: str, text: str, page: Markup) -> Iterator[Problem]:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 
 from combobook.colours import Shade, TileColour, in_words
@@ -40,6 +41,8 @@ class Words:
 
     table: Mapping[str, object]
     units: Units
+    _found: dict[str, object] = field(default_factory=dict, repr=False, compare=False)
+    """What was asked for before: a page asks for hundreds of words, all of them for the same."""
 
     def __call__(self, key: str, /, **facts: object) -> str:
         """The words at a dotted key, filled in. Raises KeyError for a key the theme does not have."""
@@ -63,6 +66,12 @@ class Words:
         return True
 
     def _find(self, key: str) -> object:
+        """Raises KeyError for a key the theme does not have."""
+        if key not in self._found:
+            self._found[key] = self._looked_up(key)
+        return self._found[key]
+
+    def _looked_up(self, key: str) -> object:
         found: object = self.table
         for part in key.split("."):
             if not isinstance(found, Mapping) or part not in found:
@@ -110,11 +119,13 @@ class Words:
         return self(f"counts.{key}.{'one' if count == 1 else 'many'}", n=count)
 
 
+@lru_cache(maxsize=4096)
 def number(value: int | Fraction) -> str:
     """Whole numbers without a point, others with as few decimals as say them to a thousandth."""
     return str(int(value)) if value == int(value) else f"{float(value):.3f}".rstrip("0").rstrip(".")
 
 
+@lru_cache(maxsize=4096)
 def tenths(mm: int | Fraction) -> str:
     """A length in mm to a tenth; to a thousandth where a tenth would move it across 1 or 5 mm, which divide classes."""
     rounded = Fraction(round(mm * 10), 10)
@@ -122,6 +133,7 @@ def tenths(mm: int | Fraction) -> str:
     return number(mm if crosses else rounded)
 
 
+@lru_cache(maxsize=4096)
 def inch_fraction(mm: int | Fraction, rounding: str = "near") -> str:
     """Inches to 1/16, as `1 1/2`.
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from combobook.render.shapes import Point, inside_of, radius_at
 from combobook.verdicts import Band
@@ -59,7 +60,7 @@ class Pot:
 
     @property
     def widest(self) -> float:
-        return max(r for r, _ in self.outside)
+        return _widest(self.outside)
 
     @property
     def top(self) -> float:
@@ -102,7 +103,14 @@ class Pot:
         return self.top + mm * self.scale
 
     def path(self, points: tuple[Point, ...], side: int) -> str:
-        return "L".join(f"{self.axis + side * r * self.scale:.1f} {self.shelf - h * self.scale:.1f}" for r, h in points)
+        axis, shelf, scale = self.axis, self.shelf, self.scale
+        return "L".join(f"{axis + side * r * scale:.1f} {shelf - h * scale:.1f}" for r, h in points)
+
+
+@lru_cache(maxsize=256)
+def _widest(outside: tuple[Point, ...]) -> float:
+    """Kept, as every line of every drawing of a form asks how wide the form is."""
+    return max(r for r, _ in outside)
 
 
 def drawn_pot(pot: Pot, band: Band, zones: tuple[Zone, ...], ident: str, colours: Colours) -> str:

@@ -7,6 +7,7 @@ beside the drawing, and again as a list for narrow screens and for those who lis
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -34,6 +35,7 @@ def scale_of(forms: Iterable[Form]) -> float:
     return min((SCALE, *(_fitting(form, *_LARGEST) for form in forms)))
 
 
+@lru_cache(maxsize=256)
 def size_of(form: Form) -> tuple[float, float]:
     """Height and width of its drawing in mm, without handle; (0, 0) where nobody knows how tall it is."""
     height = form.height.value

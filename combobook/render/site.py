@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from importlib import resources
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from combobook.edition import Edition
@@ -131,9 +132,27 @@ def _pages(laid_out: Desk) -> dict[str, str]:
     return pages
 
 
+class _Compiled(BytecodeCache):
+    """Templates compiled once a process, as long as they are written just so: `show` sets pages again and again."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if bucket.key in self._kept:
+            bucket.bytecode_from_string(self._kept[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key] = bucket.bytecode_to_string()
+
+
+_COMPILED = _Compiled()
+
+
 def environment(edition: Edition) -> Environment:
     """The theme's templates: every value escaped, a value that a view lacks an error."""
     made = Environment(
+        bytecode_cache=_COMPILED,
         loader=FileSystemLoader([folder / "templates" for folder in edition.theme.folders]),
         undefined=StrictUndefined,
         autoescape=True,
