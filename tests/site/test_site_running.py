@@ -87,7 +87,7 @@ def test_each_clay_and_coat_count_has_its_verdict_and_a_gap_says_not_made_yet() 
 def test_the_clay_that_decides_is_named() -> None:
     dark = {"clays/peat.md": entry("name: Peat", "cone: 5 to 7", "tone: dark")}
     text = said(tile(1, "f01", "0"), tile(2, "f02", "0", faults="pinholes", clay="peat"), **dark)
-    assert "The tiles on Peat bring it down to this." in text
+    assert "The tiles on Peat bring it down to this, for every clay." in text
 
 
 def test_a_tile_whose_clay_nobody_wrote_down_is_shown_and_compared_with_none() -> None:

@@ -162,7 +162,7 @@ def test_why_imports_only_what_it_needs(room: Path) -> None:
 
 
 def test_codes_in_brackets_are_explained_once_at_the_very_end(room: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert cli.main(["why", "FR", "PL"]) == 0
+    assert cli.run(["why", "FR", "PL"]) == 0
     said = joined(capsys.readouterr().out)
     assert said.endswith("label and house are the label's own word and the house's rule.")
     assert said.count("Codes in brackets are rules of this book") == 1

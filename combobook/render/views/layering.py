@@ -18,7 +18,7 @@ from combobook.render.views.running import running_view
 from combobook.render.views.surfaces import surface_grid
 from combobook.render.views.tiles import tile_table
 from combobook.render.views.trust import trust_view
-from combobook.render.views.verdict import food_view
+from combobook.render.views.verdict import food_view, stop_words
 from combobook.verdicts import EvidenceLevel, LayeringVerdict
 
 ROOT = "../"
@@ -67,6 +67,8 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "looks": whole.looks,
         "colour": desk.text("colours.shown", colour=whole.colour) if whole.colour else "",
         "coats": whole.coats,
+        "stop": stop_words(desk, verdict),
+        "order": _order(desk, verdict),
         "notice": whole.on_shelf,
         "unwritten": _unwritten(desk, verdict),
         "image": image(whole.picture, desk, "page"),
@@ -96,6 +98,20 @@ def _unwritten(desk: Desk, verdict: LayeringVerdict) -> str:
     if verdict.entry is not None:
         return ""
     return desk.text("layering.no_entry" if verdict.tiles else "layering.only_a_report")
+
+
+def _order(desk: Desk, verdict: LayeringVerdict) -> tuple[str, ...]:
+    """What to brush, first to last; nothing where nobody should fire the two together."""
+    if stop_words(desk, verdict):
+        return ()
+    base, top = verdict.base.name.value, verdict.top.name.value
+    if verdict.coats is None:
+        return base, desk.text("layering.next_layer_any", glaze=top)
+    first, second = (desk.words.counted("coats", count) for count in (verdict.coats.base, verdict.coats.top))
+    return (
+        desk.text("layering.one_layer", glaze=base, coats=first),
+        desk.text("layering.next_layer", glaze=top, coats=second),
+    )
 
 
 def _ways(desk: Desk, verdict: LayeringVerdict) -> tuple[Way, ...]:

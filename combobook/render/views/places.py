@@ -89,8 +89,10 @@ def is_wide(desk: Desk, form: Form) -> bool:
 
 
 def _short_span(desk: Desk, band: Band) -> str:
-    """`20 to 69 mm` from the rim, in the studio's own unit."""
+    """`20 to 69 mm below the rim`, `rim down 69 mm`, in the studio's own unit."""
     to, start = desk.words.short_length(band.to_mm or 0, "down"), desk.words.short_length(band.from_mm or 0, "up")
+    if not band.from_mm:
+        return desk.text("places.short_from_rim", to=to)
     return desk.text("places.short", start=start.rsplit(" ", 1)[0], to=to)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -33,6 +33,8 @@ class Cell:
     food: Signed | None
     trust: Signed | None
     note: str
+    coats: str = ""
+    """Said in each cell where the row stands by itself, on a phone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,11 +71,13 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
         whole = tuple(_whole_cell(desk, on[c, ""], verdict, bool(rows)) for c in counts)
         head = desk.text("surfaces.all_clays" if rows else "surfaces.any_clay")
         rows.append(SurfaceRow(clay=head, tone="", warning="", cells=whole))
-    return SurfaceGrid(
-        label=desk.text("surfaces.label"),
-        coats=tuple(_coats(desk, verdict, c) for c in counts),
-        rows=tuple(rows) if counts else (),
-    )
+    heads = tuple(_coats(desk, verdict, c) for c in counts)
+    headed = tuple(_headed(row, heads) for row in rows) if counts else ()
+    return SurfaceGrid(label=desk.text("surfaces.label"), coats=heads, rows=headed)
+
+
+def _headed(row: SurfaceRow, heads: tuple[str, ...]) -> SurfaceRow:
+    return replace(row, cells=tuple(replace(cell, coats=head) for cell, head in zip(row.cells, heads, strict=True)))
 
 
 def _coats(desk: Desk, verdict: Verdict, coats: tuple[int, ...]) -> str:

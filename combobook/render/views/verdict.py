@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from combobook.render.cautions import cautions
+from combobook.render.cautions import cautions, no_shared_cone
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Signed, Why, sign, whys
 from combobook.verdicts import FoodVerdict, GlazeVerdict, LayeringVerdict
@@ -50,6 +50,16 @@ def judged_words(desk: Desk, verdict: Verdict, coats: str) -> str:
     return f"{judged} {ware}".strip()
 
 
+def stop_words(desk: Desk, verdict: Verdict) -> str:
+    """That nobody should fire these together; empty where they may be. It stands before all else."""
+    return " ".join(no_shared_cone(verdict, desk.book, desk.edition.judged, desk.words))
+
+
+def _beside(desk: Desk, verdict: Verdict) -> tuple[str, ...]:
+    told = stop_words(desk, verdict)
+    return tuple(each for each in cautions(verdict, desk.book, desk.edition.judged, desk.words) if each != told)
+
+
 def food_view(desk: Desk, verdict: Verdict, coats: str) -> FoodView:
     """The headline verdict, for the coats in words and the studio's cone."""
     one = isinstance(verdict, GlazeVerdict)
@@ -60,7 +70,7 @@ def food_view(desk: Desk, verdict: Verdict, coats: str) -> FoodView:
         sign=food_sign(desk, verdict.food, one),
         judged=judged_words(desk, verdict, coats),
         clays=desk.text("food.deciding", clays=desk.words.listed([c.name.value for c in clays])) if clays else "",
-        cautions=cautions(verdict, desk.book, desk.edition.judged, desk.words),
+        cautions=_beside(desk, verdict),
         piece=desk.words("food.piece"),
         whys=every[: len(every) - len(more)],
         more=more,
