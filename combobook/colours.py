@@ -14,10 +14,10 @@ FAMILY_OF = {
     "white": "white",
     "cream": "white",
     "grey": "grey",
-    "brown_grey": "grey",
-    "green_grey": "grey",
-    "blue_grey": "grey",
-    "purple_grey": "grey",
+    "brown_grey": "brown_grey",
+    "green_grey": "green_grey",
+    "blue_grey": "blue_grey",
+    "purple_grey": "purple_grey",
     "black": "black",
     "tan": "brown",
     "brown": "brown",
@@ -38,9 +38,10 @@ FAMILY_OF = {
 }
 """Each colour name's family; both are keys, of `colours.names` and `colours.families` in the words."""
 FAMILIES = (
-    "white", "grey", "black", "brown", "red", "pink", "orange", "yellow", "green", "blue_green", "blue", "purple",
+    "white", "grey", "black", "brown", "brown_grey", "red", "pink", "orange", "yellow", "green", "green_grey",
+    "blue_green", "blue", "blue_grey", "purple", "purple_grey",
 )  # fmt: skip
-"""In the order in which pages list them."""
+"""In the order in which pages list them: a grey with a tint stands beside that colour, where one looks for it."""
 DEPTHS = ("deep", "dark", "plain", "light", "pale", "bright")
 """How dark, light or strong; keys of `colours.depths`."""
 DIFFERENCES = ("hardly", "little", "clearly", "another")

@@ -89,8 +89,8 @@ FAMILY_WORDS = {
     "aqua": {"blue_green"},
     "turquoise": {"blue_green"},
     "teal": {"blue_green"},
-    "gray": {"grey", "blue_green"},  # slategray leans to blue, darkslategray further
-    "grey": {"grey", "blue_green"},
+    "gray": {"grey", "blue_grey", "blue_green"},  # slategray leans to blue, darkslategray further
+    "grey": {"grey", "blue_grey", "blue_green"},
     "white": {"white", "purple", "brown"},
     "black": {"black"},
     "salmon": {"pink", "orange", "brown"},

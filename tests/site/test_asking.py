@@ -145,7 +145,7 @@ def test_a_liner_is_shown_on_each_clay_with_what_was_seen_there() -> None:
         text, "On Ash Pit Never tried on this clay", "FR Ferry Rust The label allows food", "Never tested on Ash Pit."
     )
     assert in_order(
-        text, "On Quarry White", "FR Ferry Rust The label allows food 2 to 3 coats No fault on 1 tile (1 firing)."
+        text, "On Quarry White", "FR Ferry Rust The label allows food Seen once on this clay: no fault on 1 tile. The tile had 2 coats. Its label: 2 to 3 coats"
     )
     assert (
         "The label allows food, but not in these lists PL Pond Lantern The label of Pond Lantern says that it moves."
@@ -199,7 +199,7 @@ def test_the_substitute_sees_what_anyone_may_brush_and_what_waits() -> None:
         "glazes/old-jar.md": glaze("Old Jar", "OJ", *STABLE, "status: out"),
     }
     text = asked(more, "today.html")
-    assert in_order(text, "Also where food and mouths go", "FR Ferry Rust 2 to 3 coats Leave 6 mm", "These jars wait")
+    assert in_order(text, "May be brushed where food goes; the teacher decides later", "FR Ferry Rust 2 to 3 coats Leave 6 mm", "These jars wait")
     assert in_order(text, "They run, or nobody knows", "RR River Run", "near the rim only", "RO Rim Owl",
                     "Something is not known", "WK Who Knows", "Empty or no longer used: OJ Old Jar")  # fmt: skip
     for mine in ("RO Rim Owl", "RR River Run", "WK Who Knows", "OJ Old Jar"):
@@ -208,7 +208,7 @@ def test_the_substitute_sees_what_anyone_may_brush_and_what_waits() -> None:
         text, "Only the teacher or the technician", "Kilns: loading, firing", "Cutting and grinding", "Mixing"
     )
     assert in_order(
-        text, "Before you glaze", "Kilns are the technician's.", PIECE, "Whom to call Teacher Kiln technician"
+        text, "Before you glaze", "Kilns are the technician's.", PIECE, "Whom to call", "Teacher Kiln technician"
     )
 
 
@@ -225,6 +225,23 @@ def test_the_substitute_sees_what_anyone_may_brush_and_what_waits() -> None:
 def test_a_layering_is_for_everybody_only_where_tiles_show_that_it_stays_put(row: str, listed: bool) -> None:
     changed = {POND: glaze("Pond Lantern", "PL", *STABLE), LOG: log(row)}
     assert ("Ferry Rust first, then Pond Lantern" in asked(changed, "today.html")) is listed
+
+
+def test_a_jar_whose_label_nobody_wrote_down_says_so_and_the_clays_are_named() -> None:
+    clays = {
+        "clays/garden-red.md": entry("name: Garden Red", "cone: 06 to 04"),
+        "clays/who-knows.md": entry("name: Who Knows"),
+        FERRY: glaze("Ferry Rust", "FR", "flow: stable", "coats: 2 to 3"),
+    }
+    text = asked(clays, "today.html")
+    assert "FR Ferry Rust 2 to 3 coats Nobody has written down what its label says about food." in text
+    assert in_order(
+        text,
+        "Quarry White: to be glazed and fired to cone 6.",
+        "Not Garden Red: it can melt at cone 6",
+        "Who Knows: nobody has written down which cone it is for, so it waits for the teacher.",
+        "A clay that is not named here waits",
+    )
 
 
 def test_a_layering_that_is_not_on_the_chart_waits_for_the_teacher() -> None:
@@ -255,8 +272,8 @@ def test_the_mug_page_walks_from_the_glaze_to_the_label_and_never_says_yes() -> 
         "No reason found. That is not a yes",
         PIECE,
         "What the labels say",
-        "Ferry Rust: in its own words: “Dinnerware, cone 5 to 6”",
-        "Pond Lantern: the label allows food; nobody has copied its words",
+        "Ferry Rust in its own words: “Dinnerware, cone 5 to 6”",
+        "Pond Lantern the label allows food; nobody has copied its words",
     )
     assert not re.search(r"\bYes\b|\byou (?:can|may) drink\b|\bgo ahead\b|\bsafe\b", text)
 
@@ -300,7 +317,7 @@ def test_labels_missing_or_older_than_two_years_come_missing_first_then_oldest()
         "glazes/e-retired.md": glaze("E Retired", "ER", *STABLE, "data sheet: ?", "status: retired"),
     }
     text = asked(changed, "labels.html")
-    assert "3 glazes: the label or the data sheet is missing, or was read more than two years ago." in text
+    assert "3 glazes: nobody wrote down when the label or the data sheet was read, or it was more than two years ago." in text
     assert in_order(
         text,
         "DB D Blank Data sheet: nobody wrote down when it was read.",
@@ -315,6 +332,8 @@ def test_the_studios_date_stands_for_labels_without_their_own() -> None:
     assert "None: every label and data sheet was read" in asked(house("labels read: 2026-09-01"), "labels.html")
     old = asked(house("labels read: 2023-09-01"), "labels.html")
     assert "FR Ferry Rust Label: read on 1 September 2023, more than two years ago." in old
+    assert "for all its jars, that their labels were read on 1 September 2023. It counts for every glaze" in old
+    assert "without a date of its own: Ferry Rust and Pond Lantern." in old
     missing = asked(house(), "labels.html")
     assert "FR Ferry Rust Label: nobody wrote down when it was read." in missing
 

@@ -92,9 +92,19 @@ def test_a_firing_without_a_cone_is_drawn_as_unknown_and_says_so() -> None:
     page = pages_of({FIRING: fired("2026-09-04")})["firings.html"]
     wide = drawings(page)[0]
     assert shapes(wide) == []
-    assert [each.get("class") for each in wide if each.tag == "circle"] == ["plot-none"]
+    (unknown,) = [each.get("d", "") for each in wide if each.get("class") == "plot-none"]
+    _, top, bottom = map(float, re.findall(r"[\d.]+", unknown))
+    band = next(each for each in wide if each.get("class") == "plot-band")
+    assert top < float(band.get("y", "")) and bottom > float(band.get("y", "")) + float(band.get("height", ""))
     assert "no cone" in texts(wide)
     assert words_of(page) == [["f01", "4 September 2026", "no cone", "no cone", "no cone"]]
+
+
+def test_each_firing_names_its_kiln_under_its_day() -> None:
+    named = {FIRING: entry("cone: 6", "date: 2026-09-04", "kiln: Little Alder")}
+    for drawing in drawings(pages_of(named)["firings.html"]):
+        said = texts(drawing)
+        assert said["4 Sep"][1] < said["Little Alder" if "Little Alder" in said else "Little"][1]
 
 
 def test_the_table_says_every_reading_in_words_earliest_first() -> None:

@@ -59,7 +59,7 @@ def test_a_new_lot_names_both_lots_how_many_tiles_and_what_rests_on_the_old_one(
     text = text_of(studio(ferry("lot: FR-2"), OLD_PAIR, OLD_ALONE))
     assert "From lot FR-1 to lot FR-2. Of the old lot: 2 tiles." in text
     assert "2 tiles, 1 layering" in text
-    assert "On old tiles and nothing else rest 1 layering and 1 glaze alone. Partly old: 0 layerings." in text
+    assert "Resting on old tiles alone: 1 layering and 1 glaze alone. Partly on old ones: 0 layerings." in text
     assert text.count("Test first: its only tile is old") == 2
 
 

@@ -131,7 +131,7 @@ def test_a_shelf_that_fired_cool_is_said_with_its_cone() -> None:
 
 def test_a_firing_that_was_hot_on_every_shelf_is_not_a_list_of_shelves() -> None:
     fired = entry("cone: 6", "date: 2026-10-14", "witness:", "  upper: 7", "  middle: 7", "  lower: 7")
-    assert "Fired hot on every shelf with a cone." in text_of(pages_of({FIRING: fired})["firings.html"])
+    assert "Fired hot on every shelf." in text_of(pages_of({FIRING: fired})["firings.html"])
 
 
 def test_a_cones_temperature_never_stands_without_its_rate() -> None:

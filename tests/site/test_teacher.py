@@ -108,10 +108,10 @@ def test_other_coats_on_another_clay_that_fired_hot_are_told_by_those_three() ->
 @pytest.mark.parametrize(
     ("rows", "said"),
     [
-        (("B1,f01,none",), "1 firing, no fault up to 95 in 100 could still fail"),
-        (("B1,f01,none", "B2,f01,none"), "1 firing, no fault up to 95 in 100 could still fail"),
-        (("B1,f01,none", "B2,f02,none", "B3,f03,none"), "3 firings, no fault up to 63 in 100 could still fail"),
-        (("B1,f01,none", "B2,f02,pinholes"), "2 firings, a fault in 1 up to 97 in 100 could still fail"),
+        (("B1,f01,none",), "1 firing, no fault of 100 more firings, up to 95 could still fail"),
+        (("B1,f01,none", "B2,f01,none"), "1 firing, no fault of 100 more firings, up to 95 could still fail"),
+        (("B1,f01,none", "B2,f02,none", "B3,f03,none"), "3 firings, no fault of 100 more firings, up to 63 could still fail"),
+        (("B1,f01,none", "B2,f02,pinholes"), "2 firings, a fault in 1 of 100 more firings, up to 97 could still fail"),
         (("B1,f01,pinholes", "B2,f02,pinholes"), "2 firings, a fault in every one all of them may fail"),
     ],
 )

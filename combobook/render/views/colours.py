@@ -9,11 +9,13 @@ from markupsafe import Markup
 
 from combobook.colours import FAMILIES, Lab, Shade, family, lab, shade
 from combobook.render.views.colour_of import Coloured, coloured, measured_how, near_card, nearest, swatch
-from combobook.render.views.desk import Desk
+from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
 from combobook.wording import shade_words
 
+NAMED_MOST = 12
+"""Layerings without a colour that are named; more are counted."""
 MOST = 24
 """Layerings on the page of a chosen colour."""
 CHOICES: tuple[tuple[int, int, int], ...] = (
@@ -63,6 +65,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "how": measured_how(desk),
         "choices": tuple(_choice(desk, colour, named) for colour, named in choices) if coloured(desk) else (),
         "families": tuple(_families(desk)),
+        "summed": _summed(desk),
     }
     yield Page(path="colours.html", template="colours.html", title=title, view=view, nav="find")
     for colour, named in choices if coloured(desk) else ():
@@ -94,6 +97,18 @@ def _families(desk: Desk) -> Iterator[FamilyView]:
                 count=desk.words.counted("layerings", len(members)),
                 lines=tuple(_line(desk, each) for each in members),
             )
+
+
+def _summed(desk: Desk) -> str:
+    """How many layerings stand under a family, and which have no colour, as they have no picture."""
+    shown = {each.verdict.id for each in coloured(desk)}
+    every = [verdict for verdict in desk.edition.judged.layerings.values() if has_page(verdict)]
+    cards = [layering_card(desk, verdict) for verdict in every if verdict.id not in shown]
+    if not cards:
+        return desk.text("colours.summed_all", all=desk.words.counted("layerings", len(every)))
+    without = "; ".join(sorted(card.order for card in cards)) if len(cards) <= NAMED_MOST else str(len(cards))
+    counted = desk.words.counted("layerings", len(every))
+    return desk.text("colours.summed", shown=len(shown), all=counted, without=without)
 
 
 def _line(desk: Desk, each: Coloured) -> ColourLine:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from combobook.entries import Unknown
 from combobook.render.contact.content import ContactGroup, ContactTile, all_tiles, contact_groups, scale_of
 from combobook.render.contact.layout import lines_of
 from combobook.render.contact.placed import TILE_MM, Placed
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Image, Way, image
+from combobook.render.views.pieces import Image, Way, image, known
 
 ROOT = "../"
 
@@ -43,6 +44,8 @@ class SheetLine:
 
     href: str
     name: str
+    when: str
+    """Of a firing: its day and its kiln; else empty."""
     tiles: str
 
 
@@ -54,17 +57,27 @@ def page_of(group: ContactGroup) -> str:
 def pages(desk: Desk) -> Iterator[Page]:
     """The list of sheets, then one page a sheet."""
     groups = contact_groups(desk.edition)
-    title = desk.text("contact.title")
-    every: dict[str, object] = {"firings": _lines(groups, "firing"), "glazes": _lines(groups, "glaze")}
-    yield Page(path="contact.html", template="contact.html", title=title, view=every, nav="")
+    title = desk.text("contact.index_title")
+    every: dict[str, object] = {"firings": _lines(desk, groups, "firing"), "glazes": _lines(desk, groups, "glaze")}
+    yield Page(path="contact.html", template="contact.html", title=title, view=every, nav="find")
     for group in groups:
         nav = {"firing": "firings", "glaze": "glazes"}[group.kind]
         view = _view(desk, group)
         yield Page(path=page_of(group), template="contact-sheet.html", title=group.title, view=view, nav=nav)
 
 
-def _lines(groups: tuple[ContactGroup, ...], kind: str) -> tuple[SheetLine, ...]:
-    return tuple(SheetLine(href=page_of(g), name=g.name, tiles=g.tiles) for g in groups if g.kind == kind)
+def _lines(desk: Desk, groups: tuple[ContactGroup, ...], kind: str) -> tuple[SheetLine, ...]:
+    return tuple(
+        SheetLine(href=page_of(g), name=g.name, when=_when(desk, g), tiles=g.tiles) for g in groups if g.kind == kind
+    )
+
+
+def _when(desk: Desk, group: ContactGroup) -> str:
+    if group.kind != "firing":
+        return ""
+    firing = desk.book.firings[group.id]
+    facts = [known(fact, desk) for fact in (firing.date, firing.kiln) if not isinstance(fact.value, Unknown)]
+    return ", ".join(facts)
 
 
 def _view(desk: Desk, group: ContactGroup) -> dict[str, object]:

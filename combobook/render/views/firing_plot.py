@@ -14,7 +14,8 @@ from math import ceil
 from markupsafe import Markup, escape
 
 from combobook.cones import WHOLE_CONES, Cone
-from combobook.entries import KilnShelf
+from combobook.entries import KilnShelf, Unknown
+from combobook.render.letters import Run, wrapped
 from combobook.render.views.desk import Desk
 from combobook.render.views.plot_dates import day_words, months, spread
 from combobook.verdicts import FiringVerdict
@@ -28,7 +29,9 @@ _GAP = 58.0
 _STEP = 30.0
 """Pixels for half a cone."""
 _MOST_HIGH = 540.0
-_ROW, _ROW_LEFT = 64.0, 74.0
+_ROW, _ROW_LEFT = 60.0, 90.0
+_LINE = 16.0
+"""Between the lines of a kiln's name."""
 _BESIDE = 17.0
 """Between the shelves of one firing."""
 _ASIDE = {KilnShelf.UPPER: -1, KilnShelf.MIDDLE: 0, KilnShelf.LOWER: 1}
@@ -59,16 +62,19 @@ def wide_plot(desk: Desk, aim: Cone, dated: Sequence[tuple[dt.date, FiringVerdic
     scale = Scale(low=low, high=high, start=_TOP + tall, length=-tall)
     width = max(WIDE, _LEFT + _RIGHT + _GAP * len(dated))
     days = [day for day, _ in dated]
+    kilns = [_kiln(verdict, _GAP - 4) for _, verdict in dated]
     true, across = spread(days, _LEFT + _GAP / 2, width - _RIGHT - _GAP / 2, _GAP)
     bottom = _TOP + tall
     parts = [_band(aim, scale, _LEFT, width - _RIGHT, up=True), *_grid(desk, aim, scale, _LEFT, width - _RIGHT)]
-    for (day, verdict), x in zip(dated, across, strict=True):
+    for (day, verdict), kiln, x in zip(dated, kilns, across, strict=True):
         parts += _readings(desk, verdict, scale, x, up=True)
         parts.append(_text(x, bottom + 26, verdict.firing.id, "plot-name", "middle"))
         parts.append(_text(x, bottom + 44, day_words(desk, day), "plot-soft", "middle"))
-    ruler = bottom + 78
+        parts += _lines(x, bottom + 62, kiln, "middle")
+    under = bottom + 52 + _LINE * max(map(len, kilns))
+    ruler = under + 26
     parts += [
-        f'<path class="plot-lead" d="M{x:.1f} {bottom + 52:.1f}V{bottom + 58:.1f}L{exact:.1f} {ruler:.1f}"/>'
+        f'<path class="plot-lead" d="M{x:.1f} {under:.1f}v6L{exact:.1f} {ruler:.1f}"/>'
         for x, exact in zip(across, true, strict=True)
     ]
     parts.append(f'<path class="plot-axis" d="M{_LEFT:.1f} {ruler:.1f}H{width - _RIGHT:.1f}"/>')
@@ -82,14 +88,18 @@ def narrow_plot(desk: Desk, aim: Cone, dated: Sequence[tuple[dt.date, FiringVerd
     """A firing a row, earliest first; cones across, hotter to the right."""
     low, high = _range(aim, (verdict for _, verdict in dated))
     scale = Scale(low=low, high=high, start=_ROW_LEFT + 14, length=NARROW - _ROW_LEFT - 28)
-    bottom = _TOP + _ROW * len(dated)
+    kilns = [_kiln(verdict, _ROW_LEFT - 4) for _, verdict in dated]
+    row = _ROW + _LINE * max(map(len, kilns))
+    bottom = _TOP + row * len(dated)
     parts = [_band(aim, scale, _TOP, bottom, up=False), *_grid_across(desk, aim, scale, bottom)]
     for number, (day, verdict) in enumerate(dated):
-        y = _TOP + _ROW * (number + 0.5)
+        y = _TOP + row * (number + 0.5)
+        first = y - row / 2 + 23
         parts += _readings(desk, verdict, scale, y, up=False)
-        parts.append(_text(0, y - 3, verdict.firing.id, "plot-name", "start"))
-        parts.append(_text(0, y + 14, day_words(desk, day), "plot-soft", "start"))
-        parts.append(f'<path class="plot-line" d="M0 {y + _ROW / 2:.1f}H{NARROW:.1f}"/>')
+        parts.append(_text(0, first, verdict.firing.id, "plot-name", "start"))
+        parts.append(_text(0, first + 17, day_words(desk, day), "plot-soft", "start"))
+        parts += _lines(0, first + 34, kilns[number], "start")
+        parts.append(f'<path class="plot-line" d="M0 {y + row / 2:.1f}H{NARROW:.1f}"/>')
     return _svg(NARROW, bottom + 4, label, parts)
 
 
@@ -106,7 +116,7 @@ def legend(desk: Desk) -> Markup:
     drawn = {f"shelf.{shelf.value}": shelf_mark(shelf, 14, 9) for shelf in KilnShelf}
     drawn["aim"] = '<path class="plot-aim" d="M1 9H27"/>'
     drawn["band"] = '<rect class="plot-band" x="1" y="2" width="26" height="14"/>'
-    drawn["none"] = '<circle class="plot-none" cx="14" cy="9" r="6.5"/>'
+    drawn["none"] = '<path class="plot-none" d="M1 9H27"/>'
     items = "".join(
         f'<li><svg width="28" height="18" viewBox="0 0 28 18" aria-hidden="true">{svg}</svg> '
         f"{escape(desk.text(f'firings.plot.{key}'))}</li>"
@@ -167,10 +177,7 @@ def _named(scale: Scale, room: float) -> list[int]:
 def _readings(desk: Desk, verdict: FiringVerdict, scale: Scale, middle: float, *, up: bool) -> list[str]:
     """A firing's shelves side by side about `middle`, and the words for what is off the band."""
     if not verdict.shelves:
-        at = scale.at(verdict.firing.cone.value.halves)
-        x, y = (middle, at) if up else (at, middle)
-        words = _text(x, y + 24, desk.text("firings.plot.no_cone"), "plot-off", "middle")
-        return [f'<circle class="plot-none" cx="{x:.1f}" cy="{y:.1f}" r="6.5"/>', words]
+        return _unknown(desk, scale, middle, up=up)
     parts = []
     for shelf in verdict.shelves:
         aside, at = middle + _BESIDE * _ASIDE[shelf.shelf], scale.at(shelf.witness.halves)
@@ -180,6 +187,27 @@ def _readings(desk: Desk, verdict: FiringVerdict, scale: Scale, middle: float, *
         if off:
             parts.append(_off_word(desk, fired, scale.at(outermost(off)), middle, up=up))
     return parts
+
+
+def _unknown(desk: Desk, scale: Scale, middle: float, *, up: bool) -> list[str]:
+    """A broken line over all the cones: it may have been any of them."""
+    low, high = scale.at(scale.low), scale.at(scale.high)
+    line = f"M{middle:.1f} {high:.1f}V{low:.1f}" if up else f"M{low:.1f} {middle:.1f}H{high:.1f}"
+    x, y = (middle, high + 20) if up else ((low + high) / 2, middle - 9)
+    words = _text(x, y, desk.text("firings.plot.no_cone"), "plot-off", "middle")
+    return [f'<path class="plot-none" d="{line}"/>', words]
+
+
+def _kiln(verdict: FiringVerdict, room: float) -> tuple[str, ...]:
+    """The kiln's name in lines no wider than `room`; none where nobody wrote it down."""
+    kiln = verdict.firing.kiln.value
+    if isinstance(kiln, Unknown):
+        return ()
+    return tuple("".join(run.text for run in line) for line in wrapped((Run(kiln),), 14.0, room))
+
+
+def _lines(x: float, y: float, lines: Sequence[str], anchor: str) -> list[str]:
+    return [_text(x, y + _LINE * number, line, "plot-soft", anchor) for number, line in enumerate(lines)]
 
 
 def _off_word(desk: Desk, fired: str, at: float, middle: float, *, up: bool) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from markupsafe import Markup
 
-from combobook.entries import Firing, Unknown
+from combobook.entries import Firing, KilnShelf, Unknown
 from combobook.render.views.desk import Desk
 from combobook.render.views.firing_plot import legend
 from combobook.render.views.firing_term import term_views
@@ -84,19 +84,25 @@ def _said(desk: Desk, verdict: FiringVerdict) -> str:
     """What the witness cones say of the whole firing, in a few words."""
     if not verdict.shelves:
         return desk.text("firings.no_cone")
-    said = [_off_aim(desk, verdict, fired) for fired in ("hot", "cool")]
-    return " ".join(text for text in said if text) or desk.text("firings.as_meant")
+    said = [_against_aim(desk, verdict, fired) for fired in ("hot", "cool", "as meant")]
+    read = {shelf.shelf for shelf in verdict.shelves}
+    unread = [shelf for shelf in KilnShelf if shelf not in read]
+    if unread:
+        said.append(desk.text("firings.unread", shelves=_shelves(desk, unread)))
+    return " ".join(text for text in said if text)
 
 
-def _off_aim(desk: Desk, verdict: FiringVerdict, fired: str) -> str:
-    """The kiln shelves that were hot, or cool; empty where none was."""
-    shelves = [shelf for shelf in verdict.shelves if shelf.fired == fired]
-    if not shelves:
-        return ""
-    if len(shelves) == len(verdict.shelves) > 1:
-        return desk.text(f"firings.all_{fired}")
-    named = [desk.text("firings.shelf", shelf=shelf.shelf.value) for shelf in shelves]
-    return desk.text(f"firings.some_{fired}", shelves=desk.words.listed(named))
+def _against_aim(desk: Desk, verdict: FiringVerdict, fired: str) -> str:
+    """The kiln shelves that were hot, cool or as meant; empty where none was."""
+    shelves = [shelf.shelf for shelf in verdict.shelves if shelf.fired == fired]
+    key = fired.replace(" ", "_")
+    if len(shelves) == len(KilnShelf):
+        return desk.text("firings.as_meant" if key == "as_meant" else f"firings.all_{key}")
+    return desk.text(f"firings.some_{key}", shelves=_shelves(desk, shelves)) if shelves else ""
+
+
+def _shelves(desk: Desk, shelves: Sequence[KilnShelf]) -> str:
+    return desk.words.listed([desk.text("firings.shelf", shelf=shelf.value) for shelf in shelves])
 
 
 def _view(desk: Desk, verdict: FiringVerdict) -> dict[str, object]:

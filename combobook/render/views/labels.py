@@ -41,7 +41,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "counted": desk.text("asking.labels.counted", date=studio.date.value)
         if isinstance(studio.date.value, dt.date)
         else desk.text("asking.labels.not_counted"),
-        "stands": desk.text("asking.labels.stands", date=stands) if isinstance(stands, dt.date) else "",
+        "stands": _stands(desk, stands) if isinstance(stands, dt.date) else "",
         "rows": rows,
     }
     yield question_page(desk, PATH, view)
@@ -53,6 +53,15 @@ def answer(desk: Desk) -> str:
     if not rows:
         return desk.text("asking.labels.none")
     return desk.text("asking.labels.answer", glazes=desk.words.counted("glazes", len(rows)))
+
+
+def _stands(desk: Desk, day: dt.date) -> str:
+    """For which jars the studio's one date counts: nobody wrote down a reading of each."""
+    glazes = sorted(desk.book.glazes.values(), key=name_key)
+    asked = [g for g in glazes if g.status.value is not Status.RETIRED and isinstance(g.label_read.value, Unknown)]
+    if not asked:
+        return desk.text("asking.labels.stands_for_none", date=day)
+    return desk.text("asking.labels.stands", date=day, glazes=desk.words.listed([g.name.value for g in asked]))
 
 
 def to_read(desk: Desk) -> tuple[ToRead, ...]:

@@ -193,19 +193,28 @@ def _liner(desk: Desk, verdict: GlazeVerdict, clay: Clay, tiles: tuple[TestTile,
         image=images[0] if images else None,
         no_image=desk.text("tiles.no_picture" if tiles else "asking.liners.never_tried"),
         food=Signed(key=key, mark=sign(desk.words(f"food.{key}.mark")), words=said),
-        coats=coats_words(desk, glaze),
+        coats=desk.text("asking.liners.label_coats", coats=coats_words(desk, glaze)),
         seen=_seen(desk, tiles) if tiles else desk.text("asking.liners.never_tried_on", clay=clay.name.value),
         status=upper_first(desk.words.fact("", glaze.status.value)) if glaze.status.value is Status.RUNNING_LOW else "",
     )
 
 
 def _seen(desk: Desk, tiles: tuple[TestTile, ...]) -> str:
-    looked = {tile.tile.value for tile in tiles if tile.looked_over}
+    seen = [tile for tile in tiles if tile.looked_over]
+    looked = {tile.tile.value for tile in seen}
     if not looked:
         return desk.text("trust.nobody_looked")
-    firings = {tile.firing.id for tile in tiles if tile.looked_over and tile.firing is not None}
-    return desk.text(
+    firings = {tile.firing.id for tile in seen if tile.firing is not None}
+    counts = sorted({tile.base_coats.value for tile in seen})
+    coats = f" {desk.text('asking.liners.or_coats')} ".join(
+        [*(str(n) for n in counts[:-1]), desk.words.counted("coats", counts[-1])]
+    )
+    times = desk.text(f"asking.liners.times.{'one' if len(looked) == 1 else 'many'}", n=len(looked))
+    said = desk.text(
         "asking.liners.seen",
+        times=times,
         tiles=desk.words.counted("tiles", len(looked)),
         firings=desk.words.counted("firings", len(firings)),
     )
+    had = desk.text(f"asking.liners.with_coats{'_many' if len(looked) > 1 else ''}", coats=coats)
+    return f"{desk.text('asking.liners.seen_once') if len(looked) == 1 else said} {had}"

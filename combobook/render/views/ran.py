@@ -12,15 +12,17 @@ from fractions import Fraction
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN, OFF_THE_TILE
-from combobook.render.views.asking import question_page
+from combobook.render.views.asking import name_key, question_page
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Image, Signed, known, sign, upper_first
-from combobook.render.views.tiles import coats_said, fired_words, ran_words, tile_image
+from combobook.render.views.pieces import Image, Signed, Way, known, sign, upper_first
+from combobook.render.views.tiles import coats_said, fired_words, ran_words, tile_href, tile_image
 from combobook.verdicts import GlazeVerdict, LayeringVerdict, MoveClass
 from combobook.wording import MOVE_KEYS
 
 PATH = "ran.html"
+AT_ONCE = 6
+"""Runs of a class that are seen before one asks for more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +50,19 @@ class Runs:
     means: str
     count: str
     runs: tuple[Run, ...]
+    """Those that one sees at once."""
+    rest: tuple[Run, ...]
+    more: str
+    """How many are folded away; empty where none is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfGlaze:
+    """A glaze with every run of it, alone or in a layering, worst first."""
+
+    name: str
+    count: str
+    ways: tuple[Way, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +87,7 @@ def pages(desk: Desk) -> Iterator[Page]:
         "lead": answer(desk),
         "groups": tuple(group for group in groups if group.runs),
         "limits": desk.words("movement.house_limits"),
+        "glazes": _by_glaze(desk, tuple(tile for tile, _ in found)),
         "where": _where(desk, tuple(tile for tile, _ in found)),
         "flat": _flat(desk),
     }
@@ -120,7 +136,9 @@ def _runs(desk: Desk, cls: MoveClass, tiles: tuple[TestTile, ...]) -> Runs:
         sign=Signed(key=key, mark=sign(key), words=desk.text(f"asking.ran.{key}")),
         means=desk.text(f"asking.ran.{key}_means"),
         count=desk.words.counted("tiles", len({tile.tile.value for tile in tiles})),
-        runs=tuple(_run(desk, tile) for tile in tiles),
+        runs=tuple(_run(desk, tile) for tile in tiles[:AT_ONCE]),
+        rest=tuple(_run(desk, tile) for tile in tiles[AT_ONCE:]),
+        more=desk.text("asking.ran.rest", n=len(tiles) - AT_ONCE) if len(tiles) > AT_ONCE else "",
     )
 
 
@@ -142,6 +160,28 @@ def _run(desk: Desk, tile: TestTile) -> Run:
         kiln=_kiln(desk, tile),
         firing=f"firings/{tile.firing.id}.html" if tile.firing else "",
     )
+
+
+def _by_glaze(desk: Desk, tiles: Iterable[TestTile]) -> tuple[OfGlaze, ...]:
+    """By name; a tile of two glazes stands under both."""
+    of: dict[str, list[TestTile]] = {}
+    for tile in tiles:
+        for id_ in tile.layers:
+            of.setdefault(id_, []).append(tile)
+    return tuple(
+        OfGlaze(
+            name=glaze.name.value,
+            count=desk.words.counted("tiles", len({tile.tile.value for tile in of[glaze.id]})),
+            ways=tuple(_way(desk, tile) for tile in of[glaze.id]),
+        )
+        for glaze in sorted((desk.book.glazes[id_] for id_ in of), key=name_key)
+    )
+
+
+def _way(desk: Desk, tile: TestTile) -> Way:
+    run = _run(desk, tile)
+    said = desk.text("asking.ran.one_of", ran=run.ran, name=run.name, tile=tile.tile.value)
+    return Way(href=tile_href(tile), words=said)
 
 
 def _kiln(desk: Desk, tile: TestTile) -> str:

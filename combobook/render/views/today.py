@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.cones import ConeRange
-from combobook.entries import Glaze, Status
+from combobook.entries import Glaze, Status, Unknown
 from combobook.render.views.asking import (
     Named,
     by_first_then_top,
@@ -25,6 +25,7 @@ from combobook.render.views.desk import Desk
 from combobook.render.views.glaze import coats_known, coats_words
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
+from combobook.render.views.surfaces import melts
 from combobook.render.views.verdict import food_sign
 from combobook.verdicts import EvidenceLevel, GlazeVerdict, LayeringVerdict, MoveClass, ToDo
 from combobook.wording import MOVE_KEYS, to_do_words
@@ -33,6 +34,12 @@ PATH = "today.html"
 SPEAKING = (EvidenceLevel.SEEN_ONCE, EvidenceLevel.REPEATED, EvidenceLevel.STEADY)
 WAITING = ("runny", "rim", "unsure", "gone")
 """Why a jar waits for the teacher, in the order of the page; words at `site.asking.today.waiting`."""
+
+SAID = (
+    "lead", "marks", "rule_title", "rule", "jobs_title", "waiting_title", "clays_title", "teacher_title", "call_title",
+    "call_note",
+)  # fmt: skip
+"""What the page says in the same words whatever the book has; words at `site.asking.today`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +55,7 @@ class Allowed:
     food: Signed
     to_do: Signed
     note: str
-    """What is out of the ordinary: running low; else empty."""
+    """What is out of the ordinary: running low, or that nobody knows what the label says about food; else empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +84,8 @@ class TodayView:
     lead: str
     never: str
     """The house rule that nothing is for food, or empty."""
+    marks: str
+    """The link to what the marks mean."""
     rule_title: str
     rule: str
     """The one sentence to keep: what is not on this page waits."""
@@ -87,6 +96,9 @@ class TodayView:
     """What to say where no list has anything."""
     waiting_title: str
     waiting: tuple[Waiting, ...]
+    clays_title: str
+    clays: tuple[str, ...]
+    """On which clays, on which not, and that any other waits; empty where the book has no clay."""
     teacher_title: str
     teacher: tuple[str, ...]
     cautions_title: str
@@ -95,6 +107,8 @@ class TodayView:
     house_title: str
     house: tuple[str, ...]
     call_title: str
+    call_note: str
+    """Where the numbers are written down: for the page, which has no lines to write on."""
     call: tuple[str, ...]
     """Each is followed by a blank line to write on."""
 
@@ -117,14 +131,12 @@ def answer(desk: Desk) -> str:
 def today_view(desk: Desk) -> TodayView:
     """What the class may do, what waits, the cautions, and whom to call."""
     words, lists = desk.words, tuple(each for each in _lists(desk) if each.glazes or each.layerings)
-    said = {
-        key: desk.text(f"asking.today.{key}")
-        for key in ("lead", "rule_title", "rule", "jobs_title", "waiting_title", "teacher_title", "call_title")
-    }
+    said = {key: desk.text(f"asking.today.{key}") for key in SAID}
     return TodayView(
         **said,
         never=words("food.never.full") if desk.never else "",
         jobs=words.lines("site.asking.today.jobs"),
+        clays=tuple(_clays(desk)),
         lists=lists,
         none="" if lists else desk.text("asking.today.none"),
         waiting=tuple(each for each in _waiting(desk) if each.glazes),
@@ -205,8 +217,6 @@ def _lists(desk: Desk) -> Iterator[AllowedList]:
 
 def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
     glaze, key = verdict.glaze, MOVE_KEYS[verdict.movement.cls]
-    status = glaze.status.value
-    low = status is Status.RUNNING_LOW
     return Allowed(
         href=glaze_href(glaze),
         mark=glaze.mark.value,
@@ -214,8 +224,33 @@ def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
         coats=coats_words(desk, glaze),
         food=food_sign(desk, verdict.food, True, short=True),
         to_do=Signed(key=key, mark=sign(key), words=to_do_words(verdict.movement, desk.words)),
-        note=upper_first(desk.words.fact("", status)) if low else "",
+        note=_note(desk, glaze),
     )
+
+
+def _note(desk: Desk, glaze: Glaze) -> str:
+    """What a substitute should notice: an empty place where the label's word on food should stand, a low jar."""
+    said = []
+    if isinstance(glaze.food_label.value, Unknown) and not desk.never:
+        said.append(desk.text("asking.today.label_blank"))
+    if glaze.status.value is Status.RUNNING_LOW:
+        said.append(upper_first(desk.words.fact("", glaze.status.value)) + ".")
+    return " ".join(said)
+
+
+def _clays(desk: Desk) -> Iterator[str]:
+    """Which clays may be glazed today: those whose own range has the studio's cone."""
+    kinds: dict[str, list[str]] = {}
+    for clay in sorted(desk.book.clays.values(), key=lambda clay: (clay.name.value.casefold(), clay.id)):
+        unknown = isinstance(clay.cone.value, Unknown)
+        key = "clays_unknown" if unknown else "clays_not" if melts(desk, clay) else "clays"
+        kinds.setdefault(key, []).append(clay.name.value)
+    for key in ("clays", "clays_not", "clays_unknown"):
+        if key in kinds:
+            named = desk.words.listed(kinds[key])
+            yield desk.text(f"asking.today.{key}", clays=named, cone=desk.book.studio.cone.value)
+    if kinds:
+        yield desk.text("asking.today.clays_other")
 
 
 def _layering(desk: Desk, verdict: LayeringVerdict) -> Allowed:
