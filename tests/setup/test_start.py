@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
 import pytest
 
 from combobook import cli, pipeline
+from combobook.judge import judge_every_pair
+from combobook.plan import plan
 from combobook.progress import Silent
 from combobook.start import lay_out
 
@@ -36,6 +39,29 @@ def test_comments_stand_on_lines_of_their_own(tmp_path: Path) -> None:
     for path in (tmp_path / "studio").rglob("*.[ym]*"):
         for line in path.read_text(encoding="utf-8").splitlines():
             assert " #" not in line or line.startswith("#"), (path, line)
+
+
+def test_what_stands_in_comments_can_be_used_as_it_is(tmp_path: Path) -> None:
+    """A line of fields behind a `#` is there to be freed of it."""
+    lay_out(tmp_path / "studio")
+    freed = []
+    for path in sorted((tmp_path / "studio").rglob("*.[ym]*")):
+        text = path.read_text(encoding="utf-8")
+        freed += re.findall(r"^# ([a-z ]+):", text, re.MULTILINE)
+        path.write_text(re.sub(r"^# (?=[a-z ]+:)", "", text, flags=re.MULTILINE), encoding="utf-8")
+    assert sorted(freed) == ["keep off food", "retest since", "tag gaps", "tag margins", "tag size", "was"]
+    assert pipeline.check(tmp_path / "studio", Silent()).problems == ()
+
+
+def test_a_new_folder_can_be_planned_for(tmp_path: Path) -> None:
+    """It says how large its class is, and its jars what they hold: a plan needs no more."""
+    lay_out(tmp_path / "studio")
+    checked = pipeline.check(tmp_path / "studio", Silent())
+    assert checked.book is not None
+    asked = pipeline.asked(checked.book)
+    assert (asked.students, asked.tiles, asked.table) == (24, 2, 4)
+    made, problems = plan(checked.book, judge_every_pair(checked.book)[0], asked)
+    assert (len(made.tiles), problems) == (9, ()), "each pair that may be tried, as often as it is worth it"
 
 
 def test_folders_on_the_way_are_made(tmp_path: Path) -> None:
