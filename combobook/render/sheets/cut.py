@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Generic, TypeVar
 
+from markupsafe import Markup
+
 from combobook.edition import Edition
 from combobook.measures import Paper
 from combobook.problems import Problem, Severity
@@ -39,6 +41,11 @@ class CutLayout:
     side: float
     """mm left free at each side; `above` likewise above and below."""
     above: float
+
+    @property
+    def page(self) -> Markup:
+        """The margins of such a page: the words stand in them, so that they are not read out sheet after sheet."""
+        return Markup(f"<style>@page cut{{margin:{mm(self.above)} 0}}</style>")
 
     @property
     def style(self) -> str:
