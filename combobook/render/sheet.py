@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from combobook.problems import Place, Problem, Severity
+from combobook.render.drawn_once import draw_once
 from combobook.render.finish import finish
 from combobook.render.letters import FACES, FAMILY, font_file
 from combobook.render.marks import MARKS, mark
@@ -64,6 +65,7 @@ def sheet(
         )
         if pages is not None:
             pages.update(fill_in(document))
+        draw_once(document)
         pdf = document.write_pdf(finisher=_finisher(then), pdf_variant="pdf/ua-1")
     problems = tuple(
         Problem(
