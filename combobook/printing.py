@@ -20,7 +20,7 @@ from importlib import metadata
 from pathlib import Path
 from typing import Any
 
-from combobook import machine
+from combobook import machine, records
 from combobook.edition import Edition
 from combobook.problems import Place, Problem, Severity
 from combobook.sources import Content
@@ -69,14 +69,11 @@ def note(to: Path, cache_folder: Path, digest: str, made: Iterable[tuple[str, Ma
         }
         for name, (files, problems) in made
     ]
-    record = _record(to, cache_folder)
-    part = record.with_name(f".{record.name}-{os.getpid()}")
+    text = json.dumps({"made_from": digest, "sheets": sheets}, indent=0)
     try:
-        record.parent.mkdir(parents=True, exist_ok=True)
-        part.write_text(json.dumps({"made_from": digest, "sheets": sheets}, indent=0), encoding="utf-8")
-        os.replace(part, record)
+        records.replace(_record(to, cache_folder), text.encode())
     except OSError:
-        part.unlink(missing_ok=True)
+        pass
 
 
 @contextmanager
