@@ -38,6 +38,14 @@ def cautions(verdict: Verdict, book: Book, judged: Judged, words: Words) -> tupl
     return tuple(said for rule in rules for said in rule(verdict, book, judged, words))
 
 
+def in_short(verdict: LayeringVerdict, judged: Judged, words: Words) -> tuple[str, ...]:
+    """For lists of what may touch food: a layer that is kept off by itself, or has fewer coats than its label names."""
+    alone = [glaze.name.value for glaze in _kept_off_alone(verdict, judged)]
+    thin = dict.fromkeys(glaze.name.value for coats in _judged_coats(verdict) for glaze, _ in _thin(coats, verdict))
+    of_layers = (words("cautions_beside.short.by_itself", glaze=name) for name in alone)
+    return (*of_layers, *(words("cautions_beside.short.too_few", glaze=name) for name in thin))
+
+
 def no_shared_cone(verdict: Verdict, book: Book, judged: Judged, words: Words) -> Iterator[str]:
     """Two labels without a cone in common: before all else, nobody should fire the two together."""
     layers = _layers(verdict)
@@ -50,10 +58,9 @@ def by_itself(verdict: Verdict, book: Book, judged: Judged, words: Words) -> Ite
     """A layer that is kept off food by its own tiles or its own report, which the rules do not hold against a pair."""
     if not isinstance(verdict, LayeringVerdict) or verdict.food.level < KIND:
         return
-    for glaze in _layers(verdict):
-        alone = judged.glazes[glaze.id].food
-        if alone.level < KIND:
-            yield words("cautions_beside.by_itself", glaze=glaze.name.value, why=_why(alone, words))
+    for glaze in _kept_off_alone(verdict, judged):
+        why = _why(judged.glazes[glaze.id].food, words)
+        yield words("cautions_beside.by_itself", glaze=glaze.name.value, why=why)
 
 
 def too_few_coats(verdict: Verdict, book: Book, judged: Judged, words: Words) -> Iterator[str]:
@@ -67,12 +74,10 @@ def too_few_coats(verdict: Verdict, book: Book, judged: Judged, words: Words) ->
 def too_few(coats: tuple[int, ...], verdict: Verdict, words: Words) -> tuple[str, ...]:
     """A sentence for each layer that has fewer of these coats than its label names; none where that is not known."""
     found = []
-    for glaze, count in zip(_layers(verdict), coats, strict=True):
-        label = glaze.coats.value
-        if isinstance(label, CoatRange) and count < label.low:
-            coats_said = words.counted("coats", count)
-            key = "cautions_beside.too_few" if label.low == label.high else "cautions_beside.too_few_range"
-            found.append(words(key, glaze=glaze.name.value, coats=coats_said, low=label.low, high=label.high))
+    for glaze, label in _thin(coats, verdict):
+        count = words.counted("coats", coats[_layers(verdict).index(glaze)])
+        key = "cautions_beside.too_few" if label.low == label.high else "cautions_beside.too_few_range"
+        found.append(words(key, glaze=glaze.name.value, coats=count, low=label.low, high=label.high))
     return tuple(found)
 
 
@@ -109,6 +114,18 @@ RULES: tuple[Rule, ...] = (no_shared_cone, by_itself, too_few_coats, report_spea
 
 def _layers(verdict: Verdict) -> tuple[Glaze, ...]:
     return (verdict.glaze,) if isinstance(verdict, GlazeVerdict) else (verdict.base, verdict.top)
+
+
+def _kept_off_alone(verdict: LayeringVerdict, judged: Judged) -> tuple[Glaze, ...]:
+    return tuple(glaze for glaze in _layers(verdict) if judged.glazes[glaze.id].food.level < KIND)
+
+
+def _thin(coats: tuple[int, ...], verdict: Verdict) -> Iterator[tuple[Glaze, CoatRange]]:
+    """The layers that have fewer of these coats than their label names, with what it names."""
+    for glaze, count in zip(_layers(verdict), coats, strict=True):
+        label = glaze.coats.value
+        if isinstance(label, CoatRange) and count < label.low:
+            yield glaze, label
 
 
 def _judged_coats(verdict: Verdict) -> tuple[tuple[int, ...], ...]:

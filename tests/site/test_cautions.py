@@ -116,7 +116,20 @@ def test_the_page_says_the_same_right_under_the_verdict() -> None:
 
 
 def test_a_label_that_names_one_number_of_coats_is_quoted_with_it() -> None:
-    label = {FR: glaze("Ferry Rust", "FR", "food label: yes", "flow: stable", "coats: 3"), **pond_lantern("coats: 1 to 3")}
+    label = {
+        FR: glaze("Ferry Rust", "FR", "food label: yes", "flow: stable", "coats: 3"),
+        **pond_lantern("coats: 1 to 3"),
+    }
     assert beside(label) == (
         "Ferry Rust has only 2 coats here and its label names 3: the label does not speak of so few.",
     )
+
+
+def test_the_mug_page_sends_to_the_teacher_what_a_layer_or_its_coats_make_doubtful() -> None:
+    studio = "studio: R\nedition: E\ncone: 6\ndate: 2026-11-02\nlabels read: 2026-09-01\nfood rule: labels\n"
+    rows = log(GOOD_ROW, "B2,FR,2,,,Quarry White,f01,middle,upright,no,crazing")
+    said = text_of(pages_of({**pond_lantern(), LOG: rows, "studio.yaml": studio})["drink.html"])
+    assert (
+        "2 coats Ferry Rust, then 1 Pond Lantern. By itself Ferry Rust is kept off food: ask your teacher first. "
+        "Fewer coats of Pond Lantern than its label names: ask your teacher first"
+    ) in said

@@ -87,3 +87,31 @@ def test_the_picture_of_a_tile_from_a_hot_or_cool_shelf_says_so_and_another_does
     assert "firing f05, upper shelf, fired cool. Drawing." in cool
     meant = text_of(demo_files()["site/combinations/harbour-fog-over-bramble-ink.html"].decode())
     assert "firing f04, upper shelf. Drawing." in meant
+
+
+WRONG = entry("cone: 6", "date: 2026-10-14", "kiln: Reed", "rate: 60 C/h", "peak: 1243 C", "witness:", "  upper: 6")
+NEXT = "firings/f02.html"
+
+
+def after(*lines: str) -> str:
+    return text_of(pages_of({FIRING: WRONG, "firings/f02.md": entry("cone: 6", *lines)})[NEXT])
+
+
+def test_a_firing_without_cones_says_that_the_kilns_last_one_read_wrong() -> None:
+    said = after("date: 2026-10-21", "kiln: reed")
+    assert "The firing before this one in Reed, f01, read 21 °C hotter than its cones said." in said
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("date: 2026-10-21", "kiln: Other"),
+        ("date: 2026-10-21",),
+        ("kiln: Reed",),
+        ("date: 2026-10-07", "kiln: Reed"),
+        ("date: 2026-10-21", "kiln: Reed", "witness:", "  upper: 6"),
+    ],
+    ids=["another kiln", "kiln not known", "no date", "before it", "with a cone of its own"],
+)
+def test_nothing_is_said_of_the_kiln_where_it_does_not_follow(lines: tuple[str, ...]) -> None:
+    assert "The firing before this one" not in after(*lines)

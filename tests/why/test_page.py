@@ -55,7 +55,7 @@ def test_a_cell_that_nobody_made_has_its_food_words_and_its_evidence() -> None:
     rows = log(GOOD_ROW, "B2,FR,3,PL,1,Hod Brown,f01,middle,upright,no,none")
     page = pages_of({"clays/hod-brown.md": clay, LOG: rows})[LAYERING]
     tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page)
-    table = tree.find(".//table[@class='surfaces']")
+    table = tree.find(".//table[@class='surfaces stack']")
     assert table is not None
     cells = [" ".join(" ".join(cell.itertext()).split()) for cell in table.findall(".//tbody/tr/td")]
     empty = [cell for cell in cells if cell.startswith("Not made yet")]

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from combobook.entries import Unknown
+from combobook.entries import Glaze, Unknown
 from combobook.render.cards import short_reason
+from combobook.render.cautions import in_short
 from combobook.render.views.asking import (
     Named,
     by_first_then_top,
@@ -124,7 +125,7 @@ def _go_on(desk: Desk, verdict: GlazeVerdict) -> Named:
         href=NEXT,
         mark=glaze.mark.value,
         name=glaze.name.value,
-        note=coats_words(desk, glaze),
+        note=_with_rim(desk, glaze, coats_words(desk, glaze)),
         food=food_sign(desk, verdict.food, True, short=True),
     )
 
@@ -167,9 +168,16 @@ def _top(desk: Desk, verdict: LayeringVerdict) -> Named:
         href=NEXT,
         mark=verdict.top.mark.value,
         name=whole.then,
-        note=whole.coats,
+        note=". ".join(
+            (_with_rim(desk, verdict.top, whole.coats).rstrip("."), *in_short(verdict, desk.edition.judged, desk.words))
+        ),
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
     )
+
+
+def _with_rim(desk: Desk, glaze: Glaze, coats: str) -> str:
+    """The coats, and that a glaze for rims was never meant for the whole inside."""
+    return f"{coats}. {desk.text('asking.drink.rim_only')}" if glaze.rim_only else coats
 
 
 def _quote(desk: Desk, verdict: GlazeVerdict) -> Quote:

@@ -12,6 +12,7 @@ from combobook.entries import Firing, KilnShelf, Unknown
 from combobook.render.views.desk import Desk
 from combobook.render.views.firing_plot import legend
 from combobook.render.views.firing_term import term_views
+from combobook.render.views.kiln_before import kiln_read
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Fact, known
 from combobook.render.views.tiles import tile_table
@@ -113,6 +114,7 @@ def _view(desk: Desk, verdict: FiringVerdict) -> dict[str, object]:
         "facts": _facts(desk, firing),
         "shelves": tuple(_shelf(desk, shelf, firing.rate.value) for shelf in verdict.shelves),
         "no_cone": desk.text("firings.no_cone_means") if not verdict.shelves else "",
+        "kiln_read": kiln_read(desk, verdict),
         "tables": any(shelf.table_c is not None for shelf in verdict.shelves),
         "temperature": _temperature(desk, verdict),
         "peak": _peak(desk, verdict),
