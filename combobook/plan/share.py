@@ -8,18 +8,23 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations_with_replacement
 
 from combobook.entries import Glaze, Status
 from combobook.plans import FIRST_GLAZES_EACH, Asked, Candidate
 
 Hand = tuple[Candidate, ...]
+Offer = tuple[float, int, float, Candidate]
+_MOST_BASES = 16
+"""First glazes that are looked at together for one hand."""
 SHAKES = 150
 """How often a few hands are taken back and dealt again; the better plan stays."""
 _SHAKEN_AT_ONCE = (2, 3, 5, 8)
-_EFFORT = 2_500
-"""Hands dealt at most in all, so that large classes do not wait."""
+_EFFORT = 1_000_000
+"""Candidates looked at, hand after hand, at most in all, so that large shelves do not keep anybody waiting."""
+_NEAR = 0.99
+"""Of what no plan can be worth more than: so near is near enough."""
 
 
 def share(candidates: Sequence[Candidate], asked: Asked, jar_limit: int) -> tuple[Hand, ...]:
@@ -28,7 +33,7 @@ def share(candidates: Sequence[Candidate], asked: Asked, jar_limit: int) -> tupl
     deal = _Deal(candidates, asked, jar_limit, chance)
     best = list(deal.hands)
     for _ in range(SHAKES):
-        if deal.worth >= deal.most or deal.dealt > _EFFORT:
+        if deal.worth >= _NEAR * deal.most or deal.dealt > deal.patience:
             break
         before = deal.worth
         deal.shake()
@@ -54,6 +59,8 @@ class _Deal:
         self.most = sum(sorted((w for each in candidates for w in each.worth), reverse=True)[: asked.in_all])
         """No plan can be worth more."""
         self.dealt = 0
+        self.patience = min(2_500, max(2 * asked.students, _EFFORT // max(1, len(candidates))))
+        """Hands dealt at most."""
         self.taste: dict[tuple[str, str], float] = {}
         """While hands are shaken: by how much each pair is liked less than its worth. Else empty."""
         self.set([()] * asked.students)
@@ -84,7 +91,7 @@ class _Deal:
     def _better(self, students: Sequence[int]) -> None:
         """Deals each student the best hand beside the others', until no hand gets better."""
         again = True
-        while again and self.dealt <= _EFFORT:
+        while again and self.dealt <= self.patience:
             again = False
             for student in students:
                 held, before = self.hands[student], self.worth
@@ -124,10 +131,9 @@ class _Deal:
             for base, some in self.by_base.items()
             if self.limit[base] > self.uses[base]
         }
-        bases = [base for base, some in offers.items() if some]
         best: Hand = ()
         best_key: tuple[float, int, float] = (0, 0, 0.0)
-        for chosen in combinations_with_replacement(bases, FIRST_GLAZES_EACH):
+        for chosen in self._promising(offers):
             some = [offer for base in dict.fromkeys(chosen) for offer in offers[base][: 2 * self.asked.tiles]]
             likely = sorted(some, key=lambda offer: offer[:3])
             if -sum(offer[0] for offer in likely[: self.asked.tiles]) < best_key[0]:
@@ -142,7 +148,14 @@ class _Deal:
                 best, best_key = hand, key
         return best
 
-    def _offer(self, each: Candidate) -> tuple[float, int, float, Candidate]:
+    def _promising(self, offers: Mapping[str, Sequence[Offer]]) -> Iterable[tuple[str, ...]]:
+        """Pairs of first glazes; on a large shelf only those of the glazes that promise most by themselves."""
+        tiles = self.asked.tiles
+        promise = {base: -sum(offer[0] for offer in some[:tiles]) for base, some in offers.items() if some}
+        bases = sorted(promise, key=lambda base: (-promise[base], offers[base][0][:3]))[:_MOST_BASES]
+        return combinations_with_replacement(bases, FIRST_GLAZES_EACH)
+
+    def _offer(self, each: Candidate) -> Offer:
         """Sorts by worth, then by how little its jars are asked for, then by chance."""
         used = self.uses[each.base.id] + self.uses[each.top.id]
         return (-self._liked(each), used, self.rank[each.pair], each)

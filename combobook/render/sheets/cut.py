@@ -21,6 +21,8 @@ CARD_WIDE, CARD_HIGH = Fraction(102), Fraction(66)
 _STRIP = Fraction(7)
 """mm above and below the cards: the strip of words, and what a printer leaves white."""
 _SIDES = Fraction(2)
+_SPARE = 0.4
+"""mm below the last row, so that rounding sends none to another page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +47,7 @@ class CutLayout:
     @property
     def page(self) -> Markup:
         """The margins of such a page: the words stand in them, so that they are not read out sheet after sheet."""
-        return Markup(f"<style>@page cut{{margin:{mm(self.above)} 0}}</style>")
+        return Markup(f"<style>@page cut{{margin:{mm(self.above)} 0 {mm(self.above - _SPARE)}}}</style>")
 
     @property
     def style(self) -> str:
