@@ -1,6 +1,7 @@
 """Page numbers filled in once the pages stand: a browser's way lays out every page two or three times over.
 
-A reference is `<a class="pn" href="#place">000</a>`, and in a page's margin `000` stands for the count of pages.
+A reference is `<a class="pn" href="#place">000</a>`, and in a page's lower right margin `000` stands for the count of
+pages: other margins have names in them, and a glaze may be called `000` too.
 """
 
 from __future__ import annotations
@@ -9,6 +10,9 @@ from typing import Any
 
 HOLDER = "000"
 """Takes the room of a number while the pages are laid out."""
+
+COUNTED = "@bottom-right"
+"""The margin that says how many pages there are."""
 
 
 def fill_in(document: Any) -> dict[str, int]:
@@ -21,7 +25,8 @@ def fill_in(document: Any) -> dict[str, int]:
         for child in page._page_box.children:
             for text in _texts(child):
                 if isinstance(child, MarginBox):
-                    _say(text, text.text.replace(HOLDER, count))
+                    if child.at_keyword == COUNTED:
+                        _say(text, text.text.replace(HOLDER, count))
                 elif _is_reference(text):
                     _say(text, str(pages[text.element.get("href").removeprefix("#")]))
     return pages

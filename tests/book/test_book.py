@@ -123,6 +123,15 @@ def test_no_placeholder_is_left_where_a_page_number_should_be() -> None:
     assert [page.text.count(" 000") for page in pages() if " 000" in page.text] == []
 
 
+def test_a_glaze_called_like_the_placeholder_keeps_its_name_in_running_heads() -> None:
+    files, problems = book(edition(((0, 1), (1, 2)), names=("Batch 000", *NAMES[1:])))
+    assert problems == ()
+    text = " ".join(page.text for page in read(files[PATH]))
+    heads = re.findall(r"Batch (\d+) first", text)
+    assert len(heads) >= 2
+    assert set(heads) == {"000"}
+
+
 def test_the_book_is_sound() -> None:
     assert len(sound(small()[PATH], furniture=False, guesses=("PAG-001",))) > 10
 
