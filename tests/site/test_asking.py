@@ -81,6 +81,16 @@ def test_a_run_whose_firing_was_forgotten_is_listed_all_the_same() -> None:
     assert "Nobody wrote down its firing; it counts all the same" in text
 
 
+def test_runs_are_found_by_each_glaze_that_was_in_them() -> None:
+    text = asked({LOG: log(tile("B2", ran="off the tile"), alone("B4", ran="7 mm"))}, "ran.html").partition(
+        "Each glaze that ran by itself"
+    )[2]
+    assert in_order(
+        text, "Ferry Rust 2 tiles", "Off the tile: Pond Lantern over Ferry Rust, tile B2", "Ferry Rust by itself, tile B4",
+        "Pond Lantern 1 tile",
+    )  # fmt: skip
+
+
 def test_every_run_of_the_demo_that_a_verdict_rests_on_is_listed_once() -> None:
     judged = demo_edition().judged
     worst = {v.id for v in judged.layerings.values() if v.movement.off_the_tile or (v.movement.worst_run or 0) > 1}
@@ -145,7 +155,9 @@ def test_a_liner_is_shown_on_each_clay_with_what_was_seen_there() -> None:
         text, "On Ash Pit Never tried on this clay", "FR Ferry Rust The label allows food", "Never tested on Ash Pit."
     )
     assert in_order(
-        text, "On Quarry White", "FR Ferry Rust The label allows food Seen once on this clay: no fault on 1 tile. The tile had 2 coats. Its label: 2 to 3 coats"
+        text,
+        "On Quarry White",
+        "FR Ferry Rust The label allows food Seen once on this clay: no fault on 1 tile. The tile had 2 coats. Its label: 2 to 3 coats",
     )
     assert (
         "The label allows food, but not in these lists PL Pond Lantern The label of Pond Lantern says that it moves."
@@ -199,7 +211,12 @@ def test_the_substitute_sees_what_anyone_may_brush_and_what_waits() -> None:
         "glazes/old-jar.md": glaze("Old Jar", "OJ", *STABLE, "status: out"),
     }
     text = asked(more, "today.html")
-    assert in_order(text, "May be brushed where food goes; the teacher decides later", "FR Ferry Rust 2 to 3 coats Leave 6 mm", "These jars wait")
+    assert in_order(
+        text,
+        "May be brushed where food goes; the teacher decides later",
+        "FR Ferry Rust 2 to 3 coats Leave 6 mm",
+        "These jars wait",
+    )
     assert in_order(text, "They run, or nobody knows", "RR River Run", "near the rim only", "RO Rim Owl",
                     "Something is not known", "WK Who Knows", "Empty or no longer used: OJ Old Jar")  # fmt: skip
     for mine in ("RO Rim Owl", "RR River Run", "WK Who Knows", "OJ Old Jar"):
@@ -296,6 +313,15 @@ def test_a_layering_that_labels_allow_is_listed_with_its_order_and_coats_where_t
     )
 
 
+def test_a_glaze_for_rims_is_listed_with_a_stop_for_the_whole_inside() -> None:
+    rim = {
+        FERRY: glaze("Ferry Rust", "FR", *STABLE, "goes on: rim only"),
+        PAIR: entry("base: FR", "top: PL", "on chart: no"),
+    }
+    text = asked(rim, "drink.html")
+    assert "2 to 3 coats. Near the rim only: if it covers the whole inside, stop." in text
+
+
 def test_every_answer_on_the_mug_page_leads_on_and_every_stop_is_reached() -> None:
     page = demo_files()["site/drink.html"].decode()
     ids, ways = set(re.findall(r'\bid="([^"]+)"', page)), set(re.findall(r'href="#([^"]+)"', page))
@@ -317,7 +343,10 @@ def test_labels_missing_or_older_than_two_years_come_missing_first_then_oldest()
         "glazes/e-retired.md": glaze("E Retired", "ER", *STABLE, "data sheet: ?", "status: retired"),
     }
     text = asked(changed, "labels.html")
-    assert "3 glazes: nobody wrote down when the label or the data sheet was read, or it was more than two years ago." in text
+    assert (
+        "3 glazes: nobody wrote down when the label or the data sheet was read, or it was more than two years ago."
+        in text
+    )
     assert in_order(
         text,
         "DB D Blank Data sheet: nobody wrote down when it was read.",
@@ -325,7 +354,7 @@ def test_labels_missing_or_older_than_two_years_come_missing_first_then_oldest()
         "CO C Older Label: read on 1 May 2021, more than two years ago.",
         "BS B Stale Data sheet: read on 1 November 2024, more than two years ago.",
     )
-    assert "A Fresh" not in text and "E Retired" not in text and "Ferry Rust" not in text
+    assert "AF A Fresh" not in text and "E Retired" not in text and "FR Ferry Rust" not in text
 
 
 def test_the_studios_date_stands_for_labels_without_their_own() -> None:

@@ -232,3 +232,15 @@ def test_text_and_controls_of_a_theme_stand_out_enough(theme: str) -> None:
         assert contrast(tokens["rule"], tokens[ground]) >= 3, ground
     assert contrast(tokens["on-accent"], tokens["accent"]) >= 4.5
     assert contrast(tokens["on-plate"], tokens["plate"]) >= 4.5
+
+
+def test_a_label_that_allows_more_than_the_tiles_do_is_not_left_to_stand_alone() -> None:
+    pitted = {"logs/autumn.csv": log("B1,FR,2,,,Quarry White,f01,middle,upright,no,pinholes")}
+    said = "Its label allows food, this book does not: Keep off food. The stricter of the two counts."
+    assert said in text_of(pages_of(pitted)["glazes/ferry-rust.html"])
+    assert said not in text_of(pages_of()["glazes/ferry-rust.html"])
+
+
+def test_on_a_phone_each_cell_of_a_tiles_row_carries_its_head() -> None:
+    page = pages_of()["firings/f01.html"]
+    assert 'data-head="Ran"' in page and 'data-head="Faults"' in page

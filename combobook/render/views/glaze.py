@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from combobook.entries import NOT_KNOWN, Glaze, Status, Unknown
+from combobook.entries import NOT_KNOWN, FoodLabel, Glaze, Status, Unknown
 from combobook.measures import CoatRange, Span
 from combobook.render import said
 from combobook.render.cards import best_picture
@@ -21,8 +21,8 @@ from combobook.render.views.running import running_view
 from combobook.render.views.surfaces import surface_grid
 from combobook.render.views.tiles import tile_table
 from combobook.render.views.trust import trust_view
-from combobook.render.views.verdict import food_view
-from combobook.verdicts import GlazeVerdict
+from combobook.render.views.verdict import food_sign, food_view
+from combobook.verdicts import FoodLevel, GlazeVerdict
 from combobook.wording import number
 
 ROOT = "../"
@@ -53,6 +53,7 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
         "places": place_views(desk, verdict.bands, verdict.movement),
         "legend": legend(desk.words),
         "quote": "" if isinstance(glaze.label_says.value, Unknown) else glaze.label_says.value,
+        "stricter": _stricter(desk, verdict),
         "facts": glaze_facts(desk, glaze),
         "handling": tuple(line.value for line in glaze.handling),
         "surfaces": surface_grid(desk, verdict, ROOT),
@@ -78,6 +79,14 @@ def cone_words(desk: Desk, glaze: Glaze) -> str:
 def coats_known(glaze: Glaze) -> bool:
     """The label's number of coats is written down."""
     return isinstance(glaze.coats.value, CoatRange)
+
+
+def _stricter(desk: Desk, verdict: GlazeVerdict) -> str:
+    """That the label allows food and this book does not; empty where they agree."""
+    allows = verdict.glaze.food_label.value is FoodLabel.YES
+    if not allows or verdict.food.level >= FoodLevel.LABELS_ALLOW:
+        return ""
+    return desk.text("glaze.stricter", said=food_sign(desk, verdict.food, True).words)
 
 
 def coats_words(desk: Desk, glaze: Glaze) -> str:

@@ -13,7 +13,7 @@ from combobook.render.views.differ import DifferView, differ_view
 from combobook.render.views.left_open import left_open
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Way, upper_first
-from combobook.render.views.tiles import TileTable, tile_table
+from combobook.render.views.tiles import TileRow, TileTable, tile_table
 
 PATH = "teacher.html"
 
@@ -165,9 +165,17 @@ def _kinds(desk: Desk, some: Sequence[retest.Verdict]) -> str:
 def _waiting(desk: Desk, key: str, tiles: tuple[TestTile, ...]) -> Waiting:
     label, none = desk.text(f"teacher.{key}.table"), desk.text(f"teacher.{key}.none")
     table = tile_table(desk, tiles, "", label, _LEFT_OUT[key])
+    if key == "forgotten":
+        table = replace(table, rows=tuple(_good_news_out(desk, row) for row in table.rows))
     return Waiting(
         id=key,
         title=desk.text(f"teacher.{key}.title"),
         lead=desk.text(f"teacher.{key}.lead"),
         table=replace(table, empty=none),
     )
+
+
+def _good_news_out(desk: Desk, row: TileRow) -> TileRow:
+    """Without a firing only bad news counts: that no fault was seen is said so."""
+    none, instead = desk.text("tiles.none_seen"), desk.text("teacher.forgotten.no_fault")
+    return replace(row, cells=tuple(instead if cell == none else cell for cell in row.cells))
