@@ -211,6 +211,7 @@ def test_two_labels_without_a_cone_in_common_ask_for_no_upright_tile() -> None:
     told = account(low, without=(LOG,))
     running = [note for note in part(told, "change").notes if note.startswith("Running")]
     assert running == ["Running: no tile gives it a place on walls, because of what its labels say or leave open."]
+    assert not [note for note in part(account(low), "change").notes if note.startswith("Trust")]
     assert part(told, "fire").notes == ("The labels of Ferry Rust and Pond Lantern have no cone in common.",)
 
 
@@ -254,7 +255,7 @@ def test_a_worst_run_at_other_coats_is_said_to_be_one() -> None:
 def test_a_glaze_that_ran_further_by_itself_asks_for_more_bare_clay_in_words() -> None:
     rows = log(GOOD_ROW, "B2,PL,2,,,Quarry White,f01,middle,upright,17 mm,none")
     said = notes_on_running({LOG: rows})
-    assert [note for note in said if "By itself Pond Lantern ran further" in note and "leave more" in note] == [said[1]]
+    assert [note for note in said if "Tiles of Pond Lantern alone ran further" in note and "leave more" in note] == [said[1]]
 
 
 @pytest.mark.parametrize(("ran", "says"), [("no", "Leave 13 mm; no catch plate is asked for"), ("8 mm", "Top 25 mm, on a catch plate")])

@@ -143,7 +143,7 @@ def _why_so_far(asked: Asked, pair: LayeringVerdict | None) -> Iterator[str]:
         times = words("why.times.twice") if factor == 2 else words("why.times.other", factor=factor)
         facts = {"run_mm": moves.worst_run, "product_up_mm": mm_up(factor * moves.worst_run)}
         yield words("why.margin_run", times=times, least_up_mm=studio.foot_margin.value.high, **facts)
-    else:
+    elif not moves.off_the_tile:
         yield words("why.margin_least", margin_up_mm=moves.margin_mm)
     if pair is not None:
         yield from _worst_run_of_other_coats(pair, words)
@@ -161,11 +161,11 @@ def _worst_run_of_other_coats(pair: LayeringVerdict, words: Words) -> Iterator[s
 
 
 def _ran_further_alone(asked: Asked, pair: LayeringVerdict) -> Iterator[str]:
-    """A layer whose own worst run would ask for more bare clay than the layering's runs do."""
-    for glaze in asked.glazes:
-        alone = asked.judged.glazes[glaze.id].movement
-        if alone.off_the_tile or alone.margin_mm > pair.movement.margin_mm:
-            yield asked.words("why.margin_alone", glaze=glaze.name.value)
+    """Layers whose own worst runs would ask for more bare clay than the layering's runs do."""
+    alone = [(glaze.name.value, asked.judged.glazes[glaze.id].movement) for glaze in asked.glazes]
+    further = [n for n, moves in alone if moves.off_the_tile or moves.margin_mm > pair.movement.margin_mm]
+    if further:
+        yield asked.words("why.margin_alone", glazes=asked.words.listed(further))
 
 
 def _glossary(asked: Asked) -> Part:

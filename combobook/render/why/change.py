@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from combobook.entries import NOT_KNOWN
+from combobook.render.cautions import no_shared_cone
 from combobook.render.said import Verdict
 from combobook.render.why.view import Asked
 from combobook.verdicts import EvidenceLevel, FoodLevel, MoveClass, Reason
@@ -30,8 +31,10 @@ NO_WALL_RULE = "P7"
 
 
 def changes(asked: Asked) -> tuple[str, ...]:
-    """What would change food, then running, then trust; each said once."""
-    return tuple(dict.fromkeys((*_food(asked), *_running(asked), *_trust(asked.verdict, asked.words))))
+    """What would change food, then running, then trust; each said once. No tile is asked for that must not be fired."""
+    barred = any(no_shared_cone(asked.verdict, asked.book, asked.judged, asked.words))
+    trust = () if barred else tuple(_trust(asked.verdict, asked.words))
+    return tuple(dict.fromkeys((*_food(asked), *_running(asked), *trust)))
 
 
 def _food(asked: Asked) -> Iterator[str]:
@@ -82,11 +85,12 @@ def _running(asked: Asked) -> Iterator[str]:
         yield words("why.change.reach" if pair.coats else "why.change.reach_no_coats", reach_down_mm=moves.reach_mm)
     if moves.worst_run:
         yield words("why.change.worst_run")
-    elif not moves.untested_upright:
+    elif not moves.untested_upright and not moves.off_the_tile:
         yield words("why.change.further_run")
 
 
 def _trust(verdict: Verdict, words: Words) -> Iterator[str]:
     level = verdict.evidence.level
     if level is not EvidenceLevel.UNTESTED or not verdict.movement.untested_upright:
-        yield words(f"why.change.trust.{EVIDENCE_KEYS[level]}")
+        one = level is EvidenceLevel.SEEN_ONCE and verdict.evidence.tiles == 1
+        yield words("why.change.trust.seen_once_one" if one else f"why.change.trust.{EVIDENCE_KEYS[level]}")
