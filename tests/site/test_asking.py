@@ -251,7 +251,7 @@ def test_a_jar_whose_label_nobody_wrote_down_says_so_and_the_clays_are_named() -
         FERRY: glaze("Ferry Rust", "FR", "flow: stable", "coats: 2 to 3"),
     }
     text = asked(clays, "today.html")
-    assert "FR Ferry Rust 2 to 3 coats Nobody has written down what its label says about food." in text
+    assert "FR Ferry Rust 2 to 3 coats What its label says about food: not written down." in text
     assert in_order(
         text,
         "Quarry White: to be glazed and fired to cone 6.",

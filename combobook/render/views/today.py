@@ -55,7 +55,9 @@ class Allowed:
     food: Signed
     to_do: Signed
     note: str
-    """What is out of the ordinary: running low, or that nobody knows what the label says about food; else empty."""
+    """What is out of the ordinary: running low; else empty."""
+    label: str
+    """That nobody knows what a glaze's label says about food, for the page, which has room for it; else empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,6 +219,7 @@ def _lists(desk: Desk) -> Iterator[AllowedList]:
 
 def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
     glaze, key = verdict.glaze, MOVE_KEYS[verdict.movement.cls]
+    status = glaze.status.value
     return Allowed(
         href=glaze_href(glaze),
         mark=glaze.mark.value,
@@ -224,18 +227,15 @@ def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
         coats=coats_words(desk, glaze),
         food=food_sign(desk, verdict.food, True, short=True),
         to_do=Signed(key=key, mark=sign(key), words=to_do_words(verdict.movement, desk.words)),
-        note=_note(desk, glaze),
+        note=upper_first(desk.words.fact("", status)) if status is Status.RUNNING_LOW else "",
+        label=_label(desk, glaze),
     )
 
 
-def _note(desk: Desk, glaze: Glaze) -> str:
-    """What a substitute should notice: an empty place where the label's word on food should stand, a low jar."""
-    said = []
-    if isinstance(glaze.food_label.value, Unknown) and not desk.never:
-        said.append(desk.text("asking.today.label_blank"))
-    if glaze.status.value is Status.RUNNING_LOW:
-        said.append(upper_first(desk.words.fact("", glaze.status.value)) + ".")
-    return " ".join(said)
+def _label(desk: Desk, glaze: Glaze) -> str:
+    """What a substitute should notice: an empty place where the label's word on food should stand."""
+    unknown = isinstance(glaze.food_label.value, Unknown) and not desk.never
+    return desk.text("asking.today.label_blank") if unknown else ""
 
 
 def _clays(desk: Desk) -> Iterator[str]:
@@ -263,4 +263,5 @@ def _layering(desk: Desk, verdict: LayeringVerdict) -> Allowed:
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
         to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=whole.to_do),
         note="",
+        label="",
     )
