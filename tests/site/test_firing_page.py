@@ -99,7 +99,7 @@ def after(*lines: str) -> str:
 
 def test_a_firing_without_cones_says_that_the_kilns_last_one_read_wrong() -> None:
     said = after("date: 2026-10-21", "kiln: reed")
-    assert "The firing before this one in Reed, f01, read 21 °C hotter than its cones said." in said
+    assert "The last firing in Reed with a cone before this one, f01, read 21 °C hotter than its cones said." in said
 
 
 @pytest.mark.parametrize(
@@ -114,4 +114,4 @@ def test_a_firing_without_cones_says_that_the_kilns_last_one_read_wrong() -> Non
     ids=["another kiln", "kiln not known", "no date", "before it", "with a cone of its own"],
 )
 def test_nothing_is_said_of_the_kiln_where_it_does_not_follow(lines: tuple[str, ...]) -> None:
-    assert "The firing before this one" not in after(*lines)
+    assert "with a cone before this one" not in after(*lines)
