@@ -172,6 +172,30 @@ def test_a_large_book_is_volumes_with_one_index_over_all(monkeypatch: pytest.Mon
         assert f"over {base} vol. {volume}, p. {page}" in text, name
 
 
+def test_every_form_is_drawn_and_spoken_of_and_the_same_words_stand_once() -> None:
+    laid_out = desk(demo_edition())
+    forms = sorted(form.name.value for form in demo_edition().book.forms.values())
+    joined = 0
+    for entry in (entry for part in (glazes_part(laid_out), *layering_parts(laid_out)) for entry in part.entries):
+        assert sorted(place.name for place in entry.places) == forms
+        told = [name for note in entry.notes for name in re.split(r", | and ", note.names)]
+        assert sorted(told) == forms, entry.name
+        assert len({note.says for note in entry.notes}) == len(entry.notes)
+        joined += len(entry.places) - len(entry.notes)
+    assert joined > 100
+
+
+def test_a_drawing_that_stands_in_many_entries_is_in_the_file_once() -> None:
+    laid_out = desk(demo_edition())
+    parts = (glazes_part(laid_out), *layering_parts(laid_out))
+    shown = [place.src for part in parts for entry in part.entries for place in entry.places if place.src]
+    drawings: Any = PdfReader(BytesIO(made(book)[PATH])).pages[-1]["/Resources"]["/XObject"]  # type: ignore[index]
+    forms = [name for name in drawings if drawings[name]["/Subtype"] == "/Form" and "/Group" not in drawings[name]]
+    repeated = {src for src in shown if shown.count(src) > 1}
+    assert len(shown) > 10 * len(repeated) > 0
+    assert len(forms) == len(repeated)
+
+
 def test_volumes_are_even_and_divide_no_first_glaze() -> None:
     parts = layering_parts(desk(edition(ring(6, 2))))
     held = volumes(parts, 5)

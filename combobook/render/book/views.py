@@ -22,10 +22,10 @@ from combobook.render.views.pieces import Fact, layering_card
 from combobook.render.views.running import running_view
 from combobook.render.views.trust import trust_view
 from combobook.render.views.verdict import food_view
-from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict
+from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict, MovementVerdict
 from combobook.wording import no_band_sentence
 
-_TALL, _WIDE = 24.0, 30.0
+_TALL, _WIDE = 20.0, 28.0
 """mm: the tallest pot of a row of forms, and the widest."""
 ROW_MM = 178.0
 """mm: the width of a row of forms at least, on A4 and letter."""
@@ -83,9 +83,16 @@ class PlaceCell:
     alt: str
     style: str
     """Lets every form of a row stand on one line."""
-    outside: str
-    inside: str
-    why_not: tuple[str, ...]
+    says: str
+    """Where the top may go, and why nowhere."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceNote:
+    """What is said of one form, or of several of which the same is true."""
+
+    names: str
+    says: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +115,8 @@ class EntryView:
     steps: str
     trust: str
     places: tuple[PlaceCell, ...]
+    notes: tuple[PlaceNote, ...]
+    """Of every form of `places`, in their order."""
     facts: tuple[Fact, ...]
     prose: Markup
     refs: tuple[Ref, ...]
@@ -186,6 +195,7 @@ def _entry(
     trust = trust_view(desk, verdict.evidence)
     marks = tuple(dict.fromkeys(tile.tile.value for tile in verdict.tiles))
     picture = best_picture(desk.edition, verdict)
+    places = tuple(_place(desk, band, verdict.movement, files.drawings) for band in verdict.bands)
     return EntryView(
         anchor=anchor,
         name=name,
@@ -201,7 +211,8 @@ def _entry(
         to_do=running.sign.words,
         steps=" ".join((*running.steps, running.runs)),
         trust=": ".join(part for part in (trust.sign.words, ", ".join(trust.counts)) if part) + _looked(trust.looked),
-        places=tuple(_place(desk, band, files.drawings) for band in verdict.bands),
+        places=places,
+        notes=_notes(desk, places),
         facts=facts,
         prose=prose,
         refs=refs,
@@ -233,11 +244,11 @@ def _shown(picture: PictureView | None, files: Files) -> Shown | None:
     return Shown(src=file.path, alt=picture.alt, caption=picture.caption)
 
 
-def _place(desk: Desk, band: Band, drawings: dict[str, bytes]) -> PlaceCell:
+def _place(desk: Desk, band: Band, moves: MovementVerdict, drawings: dict[str, bytes]) -> PlaceCell:
     """The form with the band's figures, drawn once however many entries show the same."""
-    key = ("book place", band)
+    key = ("book place", (band, moves.off_the_tile))
     if key not in desk.kept:
-        desk.kept[key] = (_cell(desk, band), _drawn(desk, band)[0])
+        desk.kept[key] = (_cell(desk, band, moves), _drawn(desk, band)[0])
     cell: PlaceCell
     cell, drawing = desk.kept[key]
     if drawing:
@@ -245,16 +256,23 @@ def _place(desk: Desk, band: Band, drawings: dict[str, bytes]) -> PlaceCell:
     return cell
 
 
-def _cell(desk: Desk, band: Band) -> PlaceCell:
+def _notes(desk: Desk, places: Iterable[PlaceCell]) -> tuple[PlaceNote, ...]:
+    """What is true of several forms is said once: six narrow columns of the same words are not read."""
+    names: dict[str, list[str]] = {}
+    for place in places:
+        names.setdefault(place.says, []).append(place.name)
+    return tuple(PlaceNote(names=desk.words.listed(some), says=says) for says, some in names.items())
+
+
+def _cell(desk: Desk, band: Band, moves: MovementVerdict) -> PlaceCell:
     (drawing, tall), outside = _drawn(desk, band), said.outside(band, desk.words)
+    why_not = tuple(no_band_sentence(found, desk.words) for found in band.none)
     return PlaceCell(
         name=band.form.name.value,
         src=f"pots/{sha256(drawing).hexdigest()[:16]}.svg" if drawing else "",
         style=f"margin-top:{_row(desk) - tall:.2f}mm" if drawing else "",
         alt=f"{band.form.name.value}: {outside}",
-        outside=outside,
-        inside=said.inside(band, desk.words),
-        why_not=tuple(no_band_sentence(found, desk.words) for found in band.none),
+        says=" ".join(part for part in (outside, *said.inside_of(band, moves, desk.words), *why_not) if part),
     )
 
 
