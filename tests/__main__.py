@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
+ON_ALL_CORES = ("-n", str(os.cpu_count() or 1), "--dist", "loadfile")
+"""A file stays on one core, so that what it makes once is made once. `-n 0` runs all in this process."""
 
 
 def run(module: str, leading: tuple[str, ...] = ()) -> int:
@@ -19,7 +21,8 @@ def run(module: str, leading: tuple[str, ...] = ()) -> int:
     bootstrap.prepare(module, extra="tests", needs=(machine.SHEETS, machine.TESTS))
     import pytest
 
-    return int(pytest.main([*leading, *sys.argv[1:]]))
+    asked = sys.argv[1:]
+    return int(pytest.main([*leading, *(() if "-n" in asked else ON_ALL_CORES), *asked]))
 
 
 if __name__ == "__main__":
