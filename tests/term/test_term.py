@@ -189,9 +189,11 @@ def second_edition(term: Term, rows: list[dict[str, str]]) -> None:
 
 def delete_what_is_left(term: Term, said: str) -> None:
     """The rows and files that `withdraw` names, the last row first so that the others stay where it says."""
-    for path, line in sorted(re.findall(r"^ +studio/(logs/[^:]+):(\d+)   its row$", said, re.MULTILINE), reverse=True):
+    rows = re.findall(r"^ +studio/(logs/[^:]+):(\d+)   its row$", said, re.MULTILINE)
+    assert rows != []
+    for path, line in sorted(((path, int(line)) for path, line in rows), reverse=True):
         lines = (term.studio / path).read_bytes().splitlines(keepends=True)
-        del lines[int(line) - 1]
+        del lines[line - 1]
         (term.studio / path).write_bytes(b"".join(lines))
     for path in re.findall(r"^ +studio/(photos/\S+)$", said, re.MULTILINE):
         (term.studio / path).unlink()
