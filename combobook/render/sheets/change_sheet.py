@@ -13,7 +13,7 @@ from combobook.render.chart.content import mark_order, on_chart
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import sizes_for
 from combobook.render.letters import width
-from combobook.render.sheets.frame import frame, printed
+from combobook.render.sheets.frame import Frame, frame, printed
 from combobook.render.views.changes import ChangesView, changes_since, changes_view, to_do
 from combobook.verdicts import LayeringVerdict
 
@@ -43,23 +43,45 @@ class PasteOver:
 
 
 def change_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """What changed on the chart since the last closed edition; nothing where there is none to compare with."""
+    """What changed on the chart since the last closed edition; of a first edition, that there is nothing to compare."""
     found, view = changes_since(edition), changes_view(edition)
-    if found is None or view is None:
-        return {}, ()
     words, paper = edition.words, edition.book.studio.paper.value
+    if found is None or view is None:
+        first = frame(edition, words("editions.title"), paper, key=("food",))
+        return _sheet(edition, first, words("change_sheet.first"))
     hanging = tuple(_hanging(edition, found.verdicts))
-    return printed(
+    return _sheet(
         edition,
-        "print/change-sheet.html",
-        path=PATH,
-        furnished=frame(edition, words("change_sheet.title", edition=view.since), paper, key=("food",)),
-        styles=("print-change-sheet.css",),
-        lead=words("change_sheet.lead" if hanging else "change_sheet.nothing", edition=view.since),
+        frame(edition, words("change_sheet.title", edition=view.since), paper, key=("food",)),
+        words("change_sheet.lead" if hanging else "change_sheet.nothing", edition=view.since),
         stricter=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if each.stricter),
         others=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if not each.stricter),
         lists=_lists(view),
         pastes=tuple(_paste_over(edition, verdict) for each, verdict in hanging if each.stricter),
+    )
+
+
+def _sheet(
+    edition: Edition,
+    furnished: Frame,
+    lead: str,
+    *,
+    stricter: tuple[CrossOut, ...] = (),
+    others: tuple[CrossOut, ...] = (),
+    lists: tuple[tuple[str, str], ...] = (),
+    pastes: tuple[PasteOver, ...] = (),
+) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    return printed(
+        edition,
+        "print/change-sheet.html",
+        path=PATH,
+        furnished=furnished,
+        styles=("print-change-sheet.css",),
+        lead=lead,
+        stricter=stricter,
+        others=others,
+        lists=lists,
+        pastes=pastes,
     )
 
 
