@@ -7,7 +7,7 @@ import sys
 from combobook import bootstrap
 
 # Only these make sheets, and only sheets need the system's text libraries.
-MAKE_SHEETS = ("publish", "show")
+MAKE_SHEETS = ("publish", "show", "plan")
 
 
 def main() -> None:

@@ -214,8 +214,8 @@ def withdrawn_and_still_there(seen: Seen) -> Iterator[Problem]:
     """A withdrawn tile's row and picture: nothing shows them, but they lie in the folder."""
     for row in seen.link.withdrawn_rows:
         photo = row.photo.value if isinstance(row.photo.value, str) else ""
-        what = f"its row and photos/{photo} are" if photo in seen.link.photos else "its row is"
-        message = f"tile {row.tile.value} was withdrawn, and {what} still here"
+        what = f"and photos/{photo} are" if photo in seen.link.photos else "is"
+        message = f"the row of a withdrawn tile {what} still here"
         fix = "delete the row" + (f" and the file photos/{photo}" if photo in seen.link.photos else "")
         yield warning(row.tile.place, "withdrawn-still-there", message, fix, len(row.tile.value))
 

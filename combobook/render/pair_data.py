@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from combobook.entries import NOT_KNOWN
 from combobook.render import said
+from combobook.render.cautions import cautions
 from combobook.render.profiles import LETTERS, placed_labels, pot_of, scale_of, zones_of
 from combobook.render.search_data import glazes_by_name
 from combobook.render.tables import Once, script, table
@@ -118,12 +119,13 @@ def _notice(desk: Desk, verdict: LayeringVerdict) -> str:
 
 def _food(tables: _Tables, verdict: LayeringVerdict) -> Coded:
     desk, key = tables.desk, food_key(verdict.food, tables.desk.never)
+    beside = cautions(verdict, desk.book, desk.edition.judged, tables.words)
     return (
         key,
         tables.words(f"food.{key}.mark"),
         tables.says(food_in_full(verdict.food, desk.never, tables.words)),
         tables.says(judged_words(desk, verdict, "{coats}" if verdict.coats else "")),
-        tables.each(sentence(reason, tables.words) for reason in verdict.food.reasons),
+        tables.each((*beside, *(sentence(reason, tables.words) for reason in verdict.food.reasons))),
     )
 
 

@@ -7,6 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Locator, Page
 
+from combobook.render.cautions import cautions
 from combobook.verdicts import Band, EvidenceLevel, LayeringVerdict
 from combobook.wording import coats_words, food_in_full, no_band_sentence, sentence, to_do_words
 from tests.published_demo import demo_edition
@@ -45,7 +46,9 @@ def test_both_orders_say_what_the_program_judged(base: str, top: str, person: Pe
         assert text(shown.locator("h2")) == f"{names[1]} over {names[0]}"
         assert coats_words(*names, judged.coats, words) in told
         assert text(shown.locator(".verdict-words")) == food_in_full(judged.food, False, words)
-        assert shown.locator(".whys li").all_inner_texts() == [sentence(r, words) for r in judged.food.reasons]
+        beside = cautions(judged, demo_edition().book, demo_edition().judged, words)
+        reasons = [sentence(reason, words) for reason in judged.food.reasons]
+        assert shown.locator(".whys li").all_inner_texts() == [*beside, *reasons]
         assert text(shown.locator("[data-part=running] .big")) == to_do_words(judged.movement, words)
         assert ("On a catch plate" in told) is judged.movement.catch_plate
         untested = judged.evidence.level is EvidenceLevel.UNTESTED
