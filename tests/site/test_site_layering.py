@@ -23,6 +23,10 @@ looks: {looks}
 """
 
 
+OURS = re.compile(r'<script src="(?:\.\./)*script/\w+\.js"(?: defer)?></script>')
+"""A script of the site's own, by its file."""
+
+
 def pond_lantern(food: str = "yes", looks: str = "?", body: str = "") -> dict[str, str]:
     return {GLAZE: _LABEL.format(food=food, looks=looks, body=body)}
 
@@ -36,7 +40,7 @@ def test_each_page_has_one_main_heading_a_title_and_a_language() -> None:
 
 def test_no_page_has_a_script_or_a_style_of_its_own() -> None:
     for path, page in pages_of().items():
-        assert "<script" not in page and "<style" not in page and ' style="' not in page, path
+        assert "<script" not in OURS.sub("", page) and "<style" not in page and ' style="' not in page, path
         assert "default-src 'self'" in page, path
 
 
@@ -81,7 +85,7 @@ def test_what_students_write_stays_words() -> None:
     hostile = "<img src=x onerror=alert(1)><script>alert(2)</script>"
     pages = pages_of(pond_lantern(looks="'<b onclick=alert(4)>red</b>'", body=hostile))
     for path, page in pages.items():
-        assert "<script" not in page, path
+        assert "<script" not in OURS.sub("", page), path
         assert not re.search(r"<[^>]*\son\w+=", page), path
     assert "<b onclick=alert(4)>red</b>" in text_of(pages["glazes/pond-lantern.html"])
 

@@ -78,7 +78,7 @@ def test_where_nothing_waits_each_part_says_so() -> None:
 def test_what_disagrees_stands_side_by_side_with_the_fields_that_tell_it_apart_and_no_average() -> None:
     html = page(f"B1,{_PAIR},f01,upper,upright,9 mm,none", f"B2,{_PAIR},f02,middle,upright,no,none")
     text = text_of(html)
-    assert "They also differ in: firing, kiln shelf and the cone they reached." in text
+    assert "They also differ in: firing, kiln shelf and the cone they reached, or how it is known." in text
     assert "Tile B1: ran 9 mm (3/8 in)firing f01upper shelfcone 7, fired hot" in text
     assert "Tile B2: no runfiring f02middle shelfcone 6" in text
     assert "4.5 mm" not in text
@@ -88,7 +88,7 @@ def test_what_disagrees_stands_side_by_side_with_the_fields_that_tell_it_apart_a
 def test_the_same_stands_on_the_layerings_own_page() -> None:
     rows = log(f"B1,{_PAIR},f01,upper,upright,9 mm,none", f"B2,{_PAIR},f02,middle,upright,no,none")
     text = text_of(pages_of({LOG: rows, **FIRINGS})[PAIR_PAGE])
-    assert "They also differ in: firing, kiln shelf and the cone they reached." in text
+    assert "They also differ in: firing, kiln shelf and the cone they reached, or how it is known." in text
     assert "Made differently, came out differently" not in text
 
 
@@ -100,7 +100,7 @@ def test_other_coats_on_another_clay_that_fired_hot_are_told_by_those_three() ->
     clay = {"clays/bank-brown.md": entry("name: Bank Brown", "cone: 5 to 7")}
     text = text_of(pages_of({LOG: rows, **FIRINGS, **clay})[PAIR_PAGE])
     assert "Made differently, came out differently" in text
-    assert "They also differ in: coats, clay, kiln shelf and the cone they reached." in text
+    assert "They also differ in: coats, clay, kiln shelf and the cone they reached, or how it is known." in text
     assert "3 coats Ferry Rust, then 1 Pond Lanternon Bank Brownupper shelfcone 7, fired hot" in text
 
 
