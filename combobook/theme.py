@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 import yaml
@@ -92,10 +93,7 @@ class _WordsFile(Mapping[str, object]):
 
     def _all(self) -> dict[str, object]:
         if self._read is None:
-            loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-            table = _table(yaml.compose(self._path.read_text(encoding="utf-8"), Loader=loader))
-            assert isinstance(table, dict)
-            self._read = table
+            self._read = _words(self._path.read_text(encoding="utf-8"))
         return self._read
 
     def __getitem__(self, key: str) -> object:
@@ -106,6 +104,14 @@ class _WordsFile(Mapping[str, object]):
 
     def __len__(self) -> int:
         return len(self._all())
+
+
+@lru_cache(maxsize=4)
+def _words(text: str) -> dict[str, object]:
+    """The table of a words file's text. Nobody changes it: who reads the same text again is given the same table."""
+    table = _table(yaml.compose(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)))
+    assert isinstance(table, dict)
+    return table
 
 
 def _table(node: object) -> object:

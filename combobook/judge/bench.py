@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from combobook.book import Book, Combination, Layers, TestTile
 from combobook.entries import Glaze, Unknown
@@ -18,6 +19,7 @@ from combobook.judge.load import worst_first
 from combobook.judge.movement import Alone, movement
 from combobook.judge.rows import Fires, Row, rows
 from combobook.judge.surface import Layering
+from combobook.kept import Kept
 from combobook.measures import Coats
 from combobook.problems import Problem, in_order
 from combobook.verdicts import (
@@ -29,6 +31,9 @@ from combobook.verdicts import (
     MovementVerdict,
     ToDo,
 )
+
+_KEPT: Kept[LayeringVerdict] = Kept()
+"""Each pair's verdict, while all that it is judged from is the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +127,20 @@ def _judge_alone(bench: _Bench, glaze: Glaze) -> GlazeVerdict:
 
 
 def _judge_layering(bench: _Bench, base_id: str, top_id: str) -> LayeringVerdict:
+    """As `_judged` gives it; as it was given before where the studio, forms, glazes, entry, reports and tiles are."""
+    book, layers = bench.book, ((base_id, top_id), (base_id,), (top_id,))
+    given = (
+        book.studio,
+        tuple(book.forms.values()),
+        book.glazes[base_id],
+        book.glazes[top_id],
+        bench.entries.get((base_id, top_id)),
+        *((bench.reports.get(each), book.tiles_of.get(each)) for each in layers),
+    )
+    return _KEPT((base_id, top_id), given, partial(_judged, bench, base_id, top_id))
+
+
+def _judged(bench: _Bench, base_id: str, top_id: str) -> LayeringVerdict:
     book, layers = bench.book, (base_id, top_id)
     base, top, entry = book.glazes[base_id], book.glazes[top_id], bench.entries.get((base_id, top_id))
     layering = Layering(

@@ -9,12 +9,15 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
 from itertools import combinations_with_replacement
 
 from combobook.entries import Glaze, Status
+from combobook.kept import Kept
 from combobook.plans import FIRST_GLAZES_EACH, Asked, Candidate
 
 Hand = tuple[Candidate, ...]
+Pair = tuple[str, str]
 Offer = tuple[float, int, float, Candidate]
 _MOST_BASES = 16
 """First glazes that are looked at together for one hand."""
@@ -26,9 +29,21 @@ _EFFORT = 1_000_000
 _NEAR = 0.99
 """Of what no plan can be worth more than: so near is near enough."""
 
+_KEPT: Kept[tuple[tuple[Pair, ...], ...]] = Kept()
+
 
 def share(candidates: Sequence[Candidate], asked: Asked, jar_limit: int) -> tuple[Hand, ...]:
     """A hand for each student, as the rules of `plan` have it; hands are short where the shelf has no more to ask."""
+    of = {each.pair: each for each in candidates}
+    worths = tuple(
+        (each.pair, each.worth, limit_of(each.base, jar_limit), limit_of(each.top, jar_limit)) for each in candidates
+    )
+    dealt = _KEPT("hands", (worths, asked), partial(_dealt, candidates, asked, jar_limit))
+    return tuple(tuple(of[pair] for pair in hand) for hand in dealt)
+
+
+def _dealt(candidates: Sequence[Candidate], asked: Asked, jar_limit: int) -> tuple[tuple[Pair, ...], ...]:
+    """The pairs of each hand. They depend on pairs, worths, limits of jars and `asked` alone."""
     chance = random.Random(asked.seed)
     deal = _Deal(candidates, asked, jar_limit, chance)
     best = list(deal.hands)
@@ -41,7 +56,7 @@ def share(candidates: Sequence[Candidate], asked: Asked, jar_limit: int) -> tupl
             deal.set(best)
         else:
             best = list(deal.hands)
-    return tuple(tuple(sorted(hand, key=lambda each: each.pair)) for hand in best)
+    return tuple(tuple(sorted(each.pair for each in hand)) for hand in best)
 
 
 class _Deal:

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from combobook.entries import NOT_KNOWN
+from combobook.kept import Kept
 from combobook.render import said
 from combobook.render.cautions import cautions
 from combobook.render.profiles import LETTERS, placed_labels, pot_of, scale_of, zones_of
@@ -62,6 +64,53 @@ class _Tables:
         return tuple(self.says(text) for text in sentences)
 
 
+class _RunningTold(NamedTuple):
+    key: str
+    says: tuple[str, ...]
+    steps: tuple[str, ...]
+
+
+class _TrustTold(NamedTuple):
+    key: str
+    says: tuple[str, ...]
+
+
+class _SurfaceTold(NamedTuple):
+    coats: str
+    clay: str
+    food: str
+    mark: str
+    food_says: str
+    trust: str
+    trust_says: str
+
+
+class _DrawingTold(NamedTuple):
+    zones: tuple[tuple[str, float, float, float, tuple[str, ...]], ...]
+    tall: float
+    inside: int
+    bar: tuple[int, int]
+
+
+class _PlaceTold(NamedTuple):
+    drawing: _DrawingTold | None
+    says: tuple[str, ...]
+
+
+class _Told(NamedTuple):
+    """What the file says of a pair by its own verdict alone, before sentences have numbers."""
+
+    coats: str
+    notice: str
+    running: _RunningTold
+    trust: _TrustTold
+    surfaces: tuple[_SurfaceTold, ...]
+    places: tuple[_PlaceTold, ...]
+
+
+_KEPT: Kept[_Told] = Kept()
+
+
 def pairs_data(desk: Desk) -> tuple[str, str]:
     """Path under site/ and text of the data file."""
     tables = _Tables(desk=desk, scale=scale_of(desk.book.forms.values()))
@@ -87,17 +136,32 @@ def every_pair(desk: Desk) -> Mapping[tuple[str, str], LayeringVerdict]:
 
 
 def _pair(tables: _Tables, verdict: LayeringVerdict, number: Mapping[str, int]) -> Coded:
+    desk = tables.desk
+    given = (verdict, desk.words, desk.never, tables.scale)
+    told = _KEPT(verdict.id, given, lambda: _told(desk, verdict, tables.scale))
     return (
         number[verdict.base.id],
         number[verdict.top.id],
-        tables.says(_coats(tables.words, (verdict.coats.base, verdict.coats.top) if verdict.coats else None)),
-        tables.says(_notice(tables.desk, verdict)),
+        tables.says(told.coats),
+        tables.says(told.notice),
         tables.food(_food(tables, verdict)),
-        tables.running(_running(tables, verdict)),
-        tables.trust(_trust(tables, verdict)),
-        [tables.surfaces(_surface(tables, each)) for each in verdict.surfaces if each.clay and each.tiles],
-        [tables.places(_place(tables, verdict, band)) for band in verdict.bands],
+        tables.running(_running(tables, told.running)),
+        tables.trust(_trust(tables, told.trust)),
+        [tables.surfaces(_surface(tables, each)) for each in told.surfaces],
+        [tables.places(_place(tables, each)) for each in told.places],
         int(has_page(verdict)),
+    )
+
+
+def _told(desk: Desk, verdict: LayeringVerdict, scale: float) -> _Told:
+    coats = (verdict.coats.base, verdict.coats.top) if verdict.coats else None
+    return _Told(
+        coats=_coats(desk.words, coats),
+        notice=_notice(desk, verdict),
+        running=_running_told(desk, verdict),
+        trust=_trust_told(desk, verdict),
+        surfaces=tuple(_surface_told(desk, each) for each in verdict.surfaces if each.clay and each.tiles),
+        places=tuple(_place_told(desk, verdict, band, scale) for band in verdict.bands),
     )
 
 
@@ -129,54 +193,88 @@ def _food(tables: _Tables, verdict: LayeringVerdict) -> Coded:
     )
 
 
-def _running(tables: _Tables, verdict: LayeringVerdict) -> Coded:
-    moves, words, key = verdict.movement, tables.words, MOVE_KEYS[verdict.movement.cls]
-    return (
-        key,
-        key,
-        tables.says(to_do_words(moves, words)),
-        tables.says(under_words(tables.desk, moves)),
-        tables.says(upper_first(words("to_do.catch_plate")) if moves.catch_plate else ""),
-        tables.says(said.runs(verdict, words)),
-        tables.each(said.steps(moves, verdict.top.name.value, words)),
+def _running_told(desk: Desk, verdict: LayeringVerdict) -> _RunningTold:
+    moves, words = verdict.movement, desk.words
+    return _RunningTold(
+        key=MOVE_KEYS[moves.cls],
+        says=(
+            to_do_words(moves, words),
+            under_words(desk, moves),
+            upper_first(words("to_do.catch_plate")) if moves.catch_plate else "",
+            said.runs(verdict, words),
+        ),
+        steps=tuple(said.steps(moves, verdict.top.name.value, words)),
     )
 
 
-def _trust(tables: _Tables, verdict: LayeringVerdict) -> Coded:
-    key = EVIDENCE_KEYS[verdict.evidence.level]
-    words, counts = trust_words(tables.desk, verdict.evidence)
-    means = f"{said.trust_means(verdict.evidence, tables.words)} {said.looked_over(verdict.evidence, tables.words)}"
-    return key, key.replace("_", "-"), tables.says(words), tables.says(" · ".join(counts)), tables.says(means.strip())
+def _running(tables: _Tables, told: _RunningTold) -> Coded:
+    return told.key, told.key, *tables.each(told.says), tables.each(told.steps)
 
 
-def _surface(tables: _Tables, each: SurfaceVerdict) -> Coded:
+def _trust_told(desk: Desk, verdict: LayeringVerdict) -> _TrustTold:
+    words, counts = trust_words(desk, verdict.evidence)
+    means = f"{said.trust_means(verdict.evidence, desk.words)} {said.looked_over(verdict.evidence, desk.words)}"
+    return _TrustTold(key=EVIDENCE_KEYS[verdict.evidence.level], says=(words, " · ".join(counts), means.strip()))
+
+
+def _trust(tables: _Tables, told: _TrustTold) -> Coded:
+    return told.key, told.key.replace("_", "-"), *tables.each(told.says)
+
+
+def _surface_told(desk: Desk, each: SurfaceVerdict) -> _SurfaceTold:
+    words, food = desk.words, food_key(each.food, desk.never)
+    return _SurfaceTold(
+        coats=_coats(words, each.coats),
+        clay=words("tile.clay", clay=each.clay.name.value) if each.clay else "",
+        food=food,
+        mark=words(f"food.{food}.mark"),
+        food_says=" ".join(food_lines(each.food, desk.never, words)),
+        trust=EVIDENCE_KEYS[each.evidence.level],
+        trust_says=upper_first(evidence_words(each.evidence, words)),
+    )
+
+
+def _surface(tables: _Tables, told: _SurfaceTold) -> Coded:
     """One coat count on one clay: coats, clay, food and trust, each with its mark."""
-    words, desk = tables.words, tables.desk
-    food, trust = food_key(each.food, desk.never), EVIDENCE_KEYS[each.evidence.level]
     return (
-        tables.says(_coats(words, each.coats)),
-        tables.says(words("tile.clay", clay=each.clay.name.value) if each.clay else ""),
-        (food, words(f"food.{food}.mark"), tables.says(" ".join(food_lines(each.food, desk.never, words)))),
-        (trust, trust.replace("_", "-"), tables.says(upper_first(evidence_words(each.evidence, words)))),
+        tables.says(told.coats),
+        tables.says(told.clay),
+        (told.food, told.mark, tables.says(told.food_says)),
+        (told.trust, told.trust.replace("_", "-"), tables.says(told.trust_says)),
     )
 
 
-def _place(tables: _Tables, verdict: LayeringVerdict, band: Band) -> Coded:
-    words = tables.words
-    first = first_says(tables.desk, band, verdict.base.name.value)
+def _place_told(desk: Desk, verdict: LayeringVerdict, band: Band, scale: float) -> _PlaceTold:
+    words = desk.words
+    first = first_says(desk, band, verdict.base.name.value)
     sentences = [said.outside(band, words), *(no_band_sentence(found, words) for found in band.none)]
-    drawing = -1 if band.form.height.value is NOT_KNOWN else tables.drawings(_drawing(tables, band))
-    return drawing, tables.each((" ".join(sentences), said.inside(band, words), *((first,) if first else ())))
+    return _PlaceTold(
+        drawing=None if band.form.height.value is NOT_KNOWN else _drawing_told(band, words, scale),
+        says=(" ".join(sentences), said.inside(band, words), *((first,) if first else ())),
+    )
 
 
-def _drawing(tables: _Tables, band: Band) -> Coded:
+def _place(tables: _Tables, told: _PlaceTold) -> Coded:
+    drawing = -1 if told.drawing is None else tables.drawings(_drawing(tables, told.drawing))
+    return drawing, tables.each(told.says)
+
+
+def _drawing_told(band: Band, words: Words, scale: float) -> _DrawingTold:
+    zones = zones_of(band, band.form, words)
+    labels, tall = placed_labels(pot_of(band.form, scale), zones, LETTERS)
+    bar = band.base_to_mm is not None and band.base_to_mm > band.base_from_mm
+    return _DrawingTold(
+        zones=tuple((z.kind, z.start, z.end, round(y, 1), z.label) for z, y in labels),
+        tall=round(tall, 1),
+        inside=(band.inside_to_mm or 1) if band.inside else 0,
+        bar=(band.base_from_mm, band.base_to_mm or 0) if bar else (0, 0),
+    )
+
+
+def _drawing(tables: _Tables, told: _DrawingTold) -> Coded:
     """Each zone with its ends in mm, its label's lines and where they stand; then the inside and the first glaze's bar.
 
     The inside is 0 (nothing there), 1 (all of it) or how far down in mm; the bar is its two ends in mm, or 0 and 0.
     """
-    zones = zones_of(band, band.form, tables.words)
-    labels, tall = placed_labels(pot_of(band.form, tables.scale), zones, LETTERS)
-    coded = tuple((z.kind, z.start, z.end, round(y, 1), tables.each(z.label)) for z, y in labels)
-    inside = (band.inside_to_mm or 1) if band.inside else 0
-    bar = band.base_to_mm is not None and band.base_to_mm > band.base_from_mm
-    return coded, round(tall, 1), inside, band.base_from_mm if bar else 0, band.base_to_mm if bar else 0
+    coded = tuple((kind, start, end, y, tables.each(label)) for kind, start, end, y, label in told.zones)
+    return coded, told.tall, told.inside, *told.bar

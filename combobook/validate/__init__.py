@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TypeVar
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import Any, TypeVar
 
 from combobook.claims import claims
 from combobook.entries import Entries, LogRow, Studio
+from combobook.kept import Kept
 from combobook.past import PastEdition
 from combobook.problems import Place, Problem
-from combobook.raw import RawEntries, RawEntry, RawLog
+from combobook.raw import RawEdition, RawEntries, RawEntry, RawLog
 from combobook.validate.editions import bound, withdrawn
 from combobook.validate.entry import Fields, claim_problem
 from combobook.validate.known import unknown_fields
@@ -20,6 +22,8 @@ from combobook.validate.ware import firing, form, page, report
 from combobook.validate.withheld import Withheld
 
 T = TypeVar("T")
+_KEPT: Kept[Any] = Kept()
+"""What became of each file, with what was found in it, while it is the same."""
 
 
 def validate(raw: RawEntries) -> tuple[Entries, tuple[Problem, ...]]:
@@ -62,40 +66,71 @@ class _Validating:
 
     def editions(self, raw: RawEntries) -> tuple[PastEdition, ...]:
         """The closed editions that could be typed, by date."""
-        found = (bound(each, self.problems) for each in raw.editions)
+        found = [self._bound(each) for each in raw.editions]
         return tuple(sorted((each for each in found if each is not None), key=lambda each: each.order))
 
     def studio(self, raw: RawEntry) -> Studio | None:
         return self._one(raw, "", studio)
 
     def log(self, raw: RawLog) -> tuple[LogRow, ...]:
-        rows, told = log(raw, self.problems, self.refused)
+        rows, told, problems, refused = _KEPT(raw.path, (raw,), partial(_rows, raw))
+        self.problems += problems
+        self.refused.update(refused)
         if not told:
             self.withheld.log(raw)
-            return rows
+            return tuple(rows)
         typed = {row.place.line for row in rows}
         columns = column_names(raw.header)
         number = columns.index("tile")
         for row in (*(row for row in raw.rows if row.line not in typed), *raw.ragged):
             self.withheld.row(row, row.cells[number].text if number < len(row.cells) else "")
-        return rows
+        return tuple(rows)
+
+    def _bound(self, raw: RawEdition) -> PastEdition | None:
+        edition: PastEdition | None
+        # Compared as it is written: to Python `1` is equal to `true`.
+        edition, problems = _KEPT(raw.path, (raw.stem, repr(raw.value)), partial(_past, raw))
+        self.problems += problems
+        return edition
 
     def _one(self, raw: RawEntry, stands_at: str, typed: Callable[[RawEntry, Fields], T | None]) -> T | None:
-        fields = Fields(raw, stands_at)
-        unknown_fields(raw, fields)
-        entry = typed(raw, fields)
-        if raw.body.text:
-            self._body_claims(raw)
-        self.problems += fields.problems
-        self.refused.update((raw.path, name) for name in fields.refused)
+        entry: T | None
+        entry, problems, refused = _KEPT(raw.path, (raw,), partial(_typed, raw, stands_at, typed))
+        self.problems += problems
+        self.refused.update((raw.path, name) for name in refused)
         if entry is None:
             self.withheld.entry(raw)
         return entry
 
-    def _body_claims(self, raw: RawEntry) -> None:
-        text, line, counted = raw.body.text, raw.body.line, 0
-        for claim in claims(text):
-            line += text.count("\n", counted, claim.start)
-            counted = claim.start
-            place = Place(path=raw.path, line=line, column=claim.start - text.rfind("\n", 0, claim.start))
-            self.problems.append(claim_problem(claim.words, place, in_text=True))
+
+def _typed(
+    raw: RawEntry, stands_at: str, typed: Callable[[RawEntry, Fields], T | None]
+) -> tuple[T | None, tuple[Problem, ...], frozenset[str]]:
+    """One entry, or None; every problem of its fields and text, and the names of fields that were refused."""
+    fields = Fields(raw, stands_at)
+    unknown_fields(raw, fields)
+    entry = typed(raw, fields)
+    return entry, (*_body_claims(raw), *fields.problems), frozenset(fields.refused)
+
+
+def _rows(raw: RawLog) -> tuple[tuple[LogRow, ...], bool, tuple[Problem, ...], frozenset[tuple[str, str]]]:
+    """A log's rows and whether its columns could be told; its problems, and the cells that were refused."""
+    problems: list[Problem] = []
+    refused: set[tuple[str, str]] = set()
+    rows, told = log(raw, problems, refused)
+    return rows, told, tuple(problems), frozenset(refused)
+
+
+def _past(raw: RawEdition) -> tuple[PastEdition | None, tuple[Problem, ...]]:
+    """A closed edition, or None, and its problems."""
+    problems: list[Problem] = []
+    return bound(raw, problems), tuple(problems)
+
+
+def _body_claims(raw: RawEntry) -> Iterator[Problem]:
+    text, line, counted = raw.body.text, raw.body.line, 0
+    for claim in claims(text) if text else ():
+        line += text.count("\n", counted, claim.start)
+        counted = claim.start
+        place = Place(path=raw.path, line=line, column=claim.start - text.rfind("\n", 0, claim.start))
+        yield claim_problem(claim.words, place, in_text=True)

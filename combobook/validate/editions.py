@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import types
 from dataclasses import fields, is_dataclass
+from functools import lru_cache
 from typing import Any, get_args, get_origin, get_type_hints
 
 from combobook.past import FORMAT, PastEdition, Withdrawn
@@ -97,8 +98,14 @@ def _typed(kind: Any, value: Any, where: str) -> Any:
 _SAID = {str: "a text", int: "a whole number", bool: "true or false"}
 
 
+@lru_cache(maxsize=16)
+def _hints(kind: Any) -> dict[str, Any]:
+    """Worked out once: an edition has thousands of records of few kinds."""
+    return get_type_hints(kind)
+
+
 def _record(kind: Any, value: Any, where: str) -> Any:
-    hints = get_type_hints(kind)
+    hints = _hints(kind)
     names = [each.name for each in fields(kind)]
     if not isinstance(value, dict):
         raise _Wrong(f"expected a record at `{where}`")

@@ -50,7 +50,7 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
         "food": food_view(desk, verdict, desk.text("glaze.alone", coats=coats) if coats_known(glaze) else ""),
         "running": running_view(desk, verdict),
         "trust": trust_view(desk, verdict.evidence),
-        "places": place_views(desk, verdict.bands, verdict.movement),
+        "places": place_views(desk, verdict),
         "legend": legend(desk.words),
         "quote": "" if isinstance(glaze.label_says.value, Unknown) else glaze.label_says.value,
         "stricter": _stricter(desk, verdict),

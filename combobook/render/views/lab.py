@@ -50,6 +50,14 @@ def lab_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict, root: str) ->
 
 def further_views(desk: Desk) -> tuple[str, ...]:
     """The published limits that nothing is judged by, a sentence each, for whoever reads on."""
+    key = ("further", "")
+    if key not in desk.kept:
+        desk.kept[key] = _further(desk)
+    made: tuple[str, ...] = desk.kept[key]
+    return made
+
+
+def _further(desk: Desk) -> tuple[str, ...]:
     return tuple(
         desk.text("lab.further_row", regime=row.regime, basis=row.basis, **_figures(row)) + _unverified(desk, row)
         for row in further_reading()

@@ -78,7 +78,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "running": replace(running_view(desk, verdict), whys=()),
         "account": account_view(desk, verdict),
         "trust": trust_view(desk, verdict.evidence),
-        "places": place_views(desk, verdict.bands, verdict.movement, whole.base),
+        "places": place_views(desk, verdict),
         "legend": legend(desk.words),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),

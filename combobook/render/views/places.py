@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from combobook.entries import Form, Unknown
+from combobook.kept import Kept
 from combobook.render import said
 from combobook.render.profiles import profile, scale_of, size_of
 from combobook.render.views.desk import Desk
-from combobook.verdicts import Band, MovementVerdict, NoBand
+from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict, MovementVerdict, NoBand
 from combobook.wording import no_band_sentence
 
 WIDE_PX = 300
@@ -41,11 +42,17 @@ class PlaceView:
     """The first glaze's own band; empty for one glaze alone."""
 
 
-def place_views(
-    desk: Desk, bands: tuple[Band, ...], moves: MovementVerdict, base: str = ""
-) -> tuple[PlaceView, ...]:
-    """Every form, by file name; `base` is the first glaze of a layering."""
-    return tuple(_place(desk, band, moves, base) for band in bands)
+_KEPT: Kept[tuple[PlaceView, ...]] = Kept()
+
+
+def place_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict) -> tuple[PlaceView, ...]:
+    """Every form, by file name. As they were made before where bands, movement, first glaze, forms and words are."""
+    bands, moves = verdict.bands, verdict.movement
+    layering = isinstance(verdict, LayeringVerdict)
+    base = verdict.base.name.value if isinstance(verdict, LayeringVerdict) else ""
+    key = verdict.id if isinstance(verdict, LayeringVerdict) else verdict.glaze.id
+    given = (bands, moves, base, tuple(desk.book.forms.values()), desk.words)
+    return _KEPT((layering, key), given, lambda: tuple(_place(desk, band, moves, base) for band in bands))
 
 
 def _place(desk: Desk, band: Band, moves: MovementVerdict, base: str) -> PlaceView:
