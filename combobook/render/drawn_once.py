@@ -5,19 +5,30 @@ WeasyPrint writes an SVG picture out anew at each place: in a book, a quarter of
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
+
+_MADE = ("ExtGState", "XObject", "Pattern", "Shading")
+"""What a drawing may add to what its stream draws with."""
 
 
 def draw_once(document: Any) -> None:
-    """Prepares WeasyPrint's finished layout: every drawing that stands in it twice or more is written once a size."""
+    """Prepares WeasyPrint's finished layout: every drawing that stands in it twice or more is written once a size.
+
+    Marks that stand as backgrounds are worked out once a size, and written wherever they stand: they are short.
+    """
     from weasyprint.images import SVGImage
 
     places: dict[int, list[Any]] = {}
+    marks: dict[int, _Repeated] = {}
     for page in document.pages:
-        for box in _replaced(page._page_box):
-            if isinstance(box.replacement, SVGImage):
+        for box in page._page_box.descendants(placeholders=True):
+            if isinstance(getattr(box, "replacement", None), SVGImage):
                 places.setdefault(id(box.replacement), []).append(box)
+            layers: list[Any] = box.background.layers if getattr(box, "background", None) else []
+            for n, layer in enumerate(layers):
+                if isinstance(layer.image, SVGImage):
+                    again = marks.setdefault(id(layer.image), _Repeated(layer.image))
+                    layers[n] = layer._replace(image=again)
     for boxes in places.values():
         if len(boxes) > 1:
             once = _Once(boxes[0].replacement)
@@ -44,7 +55,24 @@ class _Once:
         stream.draw_x_object(self._written[key].id)
 
 
-def _replaced(page: Any) -> Iterator[Any]:
-    from weasyprint.formatting_structure.boxes import ReplacedBox
+class _Repeated:
+    """Stands in for a background: each has a group of its own, where no form of another can be placed."""
 
-    return (box for box in page.descendants(placeholders=True) if isinstance(box, ReplacedBox))
+    def __init__(self, image: Any) -> None:
+        self._image = image
+        self.get_intrinsic_size = image.get_intrinsic_size
+        self._written: dict[tuple[float, float], list[Any]] = {}
+
+    def draw(self, stream: Any, width: float, height: float, style: Any) -> None:
+        """Writes the drawing; keeps what was written where it needs nothing but the stream itself."""
+        if (width, height) in self._written:
+            stream.stream.extend(self._written[width, height])
+            return
+        begin, before = len(stream.stream), _held(stream)
+        self._image.draw(stream, width, height, style)
+        if _held(stream) == before:
+            self._written[width, height] = stream.stream[begin:]
+
+
+def _held(stream: Any) -> list[int]:
+    return [len(stream._resources[kind]) for kind in _MADE]

@@ -54,19 +54,8 @@ def sheet(
     `pages`, where given, is filled with the page of each anchor, counted from 1, and so are the document's references
     (see `page_numbers`). `then`, where given, is handed WeasyPrint's PDF objects right before they become bytes.
     """
-    # Imported here: it takes 0.4 s, and only sheets need it.
-    from weasyprint import HTML
-
-    fetcher = _fetcher(files)
-    css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
     with _heard() as said, _collector_off():
-        document = HTML(string=html, base_url=_BASE, url_fetcher=fetcher).render(
-            stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
-        )
-        if pages is not None:
-            pages.update(fill_in(document))
-        draw_once(document)
-        pdf = document.write_pdf(finisher=_finisher(then), pdf_variant="pdf/ua-1")
+        pdf = _pdf(html, theme, style, files, pages, then)
     problems = tuple(
         Problem(
             place=Place(path=path, line=1),
@@ -77,8 +66,27 @@ def sheet(
         )
         for message in dict.fromkeys(said)
     )
-    assert isinstance(pdf, bytes)
     return pdf, problems
+
+
+def _pdf(
+    html: str, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes],
+    pages: dict[str, int] | None, then: Callable[[Any], None] | None,
+) -> bytes:  # fmt: skip
+    """The bytes. The layout ends with this function: a collector that runs later need not walk through it."""
+    # Imported here: it takes 0.4 s, and only sheets need it.
+    from weasyprint import HTML
+
+    css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
+    document = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher(files)).render(
+        stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
+    )
+    if pages is not None:
+        pages.update(fill_in(document))
+    draw_once(document)
+    pdf = document.write_pdf(finisher=_finisher(then), pdf_variant="pdf/ua-1")
+    assert isinstance(pdf, bytes)
+    return pdf
 
 
 def _finisher(then: Callable[[Any], None] | None) -> Callable[[Any, Any], None]:
