@@ -117,7 +117,7 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False,
     sheet_paths = tuple(path for _, (made, _) in printed for path in made)
     files = _together(
         *(made for _, (made, _) in printed),
-        run("render: site", site, replace(edition, sheets=sheet_paths)),
+        run("render: site", site, replace(edition, sheets=sheet_paths), again=not sheets),
         run("render: data", data, edition),
         run("render: plan's tables", plan_data, edition),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from importlib import resources
 
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
@@ -11,6 +12,7 @@ from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from combobook.edition import Edition
+from combobook.kept import Kept
 from combobook.problems import Problem
 from combobook.render.pair_data import pairs_data
 from combobook.render.search_data import layerings_data
@@ -39,7 +41,7 @@ from combobook.render.views import (
     teacher,
 )
 from combobook.render.views.desk import Desk, desk
-from combobook.render.views.frame import common, nav
+from combobook.render.views.frame import Common, common, nav
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import SmallCard, sprite
 from combobook.theme import themes_folder
@@ -100,10 +102,14 @@ LETTERS: Mapping[str, str] = {
 _PICTURE = re.compile(r"pictures/[\w-]+\.(?:jpg|webp)")
 
 
-def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
-    """Every file of the site, by path under build/. Finds no problems: what is wrong was said before."""
+def site(edition: Edition, *, again: bool = False) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    """Every file of the site, by path under build/. Finds no problems: what is wrong was said before.
+
+    `again` says that this process will be asked for the site again: pages are remembered, and one whose view is as it
+    was is not set anew.
+    """
     laid_out = desk(edition)
-    pages = _pages(laid_out)
+    pages = _pages(laid_out, _SET if again else Kept())
     found = dict(make(laid_out) for make in DATA)
     files = {f"site/{path}": text.encode() for path, text in pages.items()}
     files |= {f"site/style/{name}": edition.theme.text(f"style/{name}").encode() for name in STYLES}
@@ -116,20 +122,36 @@ def site(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
     return files, ()
 
 
-def _pages(laid_out: Desk) -> dict[str, str]:
+_SET: Kept[str] = Kept()
+_SETTING: Kept[object] = Kept()
+
+
+def _pages(laid_out: Desk, already: Kept[str]) -> dict[str, str]:
     """Each page's HTML by its path under site/. Raises ValueError where two pages have one path."""
     edition = laid_out.edition
     setter, everywhere = environment(edition), common(edition)
+    setting = _SETTING("setting", (everywhere, edition.words.units, _theme_texts(edition)), object)
     pages: dict[str, str] = {}
     for kind in KINDS:
         for page in kind(laid_out):
             if page.path in pages:
                 raise ValueError(f"two pages are called {page.path}")
-            template = setter.get_template(page.template)
-            pages[page.path] = template.render(
-                common=everywhere, nav=nav(edition, page), root=page.root, title=page.title, **page.view
-            )
+            given = (setting, page.template, page.title, page.nav, page.view)
+            pages[page.path] = already(page.path, given, partial(_set, setter, everywhere, edition, page))
     return pages
+
+
+def _set(setter: Environment, everywhere: Common, edition: Edition, page: Page) -> str:
+    return setter.get_template(page.template).render(
+        common=everywhere, nav=nav(edition, page), root=page.root, title=page.title, **page.view
+    )
+
+
+def _theme_texts(edition: Edition) -> tuple[str, ...]:
+    """What the theme says and how it sets it: every template, every file of words."""
+    kinds = [folder / kind for folder in edition.theme.folders for kind in ("templates", "words")]
+    files = (path for kind in kinds for path in kind.glob("*.*"))
+    return tuple(path.read_text(encoding="utf-8") for path in sorted(files) if path.is_file())
 
 
 class _Compiled(BytecodeCache):

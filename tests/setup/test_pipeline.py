@@ -77,7 +77,7 @@ class Stages:
     def wall_chart(self, edition: Any) -> Any:
         return {"print/chart.txt": b"chart"}, self.found.get("wall_chart", ())
 
-    def site(self, edition: Any) -> Any:
+    def site(self, edition: Any, *, again: bool = False) -> Any:
         self.editions.append(edition)
         return self.files, ()
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from combobook.edition import Edition
 from combobook.entries import Status
+from combobook.kept import Kept
 from combobook.past import Changed, Changes, PastEdition, PastReason, PastVerdict, compare, slug, withdrawn_marks
 from combobook.render.snapshot import snapshot
 from combobook.render.views.desk import Desk
@@ -86,8 +88,17 @@ def renamed(edition: Edition) -> tuple[tuple[str, str], ...]:
     )
 
 
+_SINCE: Kept[Changes | None] = Kept()
+
+
 def changes_since(edition: Edition) -> Changes | None:
     """What changed since the last closed edition; None where there is none."""
+    book = edition.book
+    given = (book.editions, book.studio, book.glazes, edition.judged, edition.words)
+    return _SINCE("since", given, partial(_since, edition))
+
+
+def _since(edition: Edition) -> Changes | None:
     since = last_closed(edition)
     if since is None:
         return None
