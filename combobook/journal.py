@@ -14,6 +14,8 @@ import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path, PurePosixPath
 
+from combobook.records import settle, write_through
+
 LAID_OUT, COUNTS = ".take-in.new", ".take-in"
 _LIST = "files.json"
 
@@ -69,14 +71,14 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
     laid.mkdir()
     try:
         for number, data in enumerate(files.values()):
-            _write(laid / str(number), data)
-        _write(laid / _LIST, json.dumps(list(files)).encode())
-        _settle(laid)
+            write_through(laid / str(number), data)
+        write_through(laid / _LIST, json.dumps(list(files)).encode())
+        settle(laid)
         os.rename(laid, folder / COUNTS)
     except BaseException:
         shutil.rmtree(laid, ignore_errors=True)
         raise
-    _settle(folder)
+    settle(folder)
     _put(folder)
 
 
@@ -90,11 +92,11 @@ def _put(folder: Path) -> None:
     for number, path in enumerate(paths):
         _place(laid / str(number), _free(folder, path, laid / str(number)))
     for parent in parents:
-        _settle(parent)
+        settle(parent)
     # The list goes first: without it the rest is waste, and no second take-in puts it anywhere.
     (laid / _LIST).unlink()
     shutil.rmtree(laid, ignore_errors=True)
-    _settle(folder)
+    settle(folder)
 
 
 def _place(staged: Path, to: Path | None) -> None:
@@ -122,20 +124,3 @@ def _free(folder: Path, path: str, staged: Path) -> Path | None:
         number += 1
         to = to.with_name(f"{match[1] if match else ''}{number}.csv")
     return to
-
-
-def _write(path: Path, data: bytes) -> None:
-    with path.open("xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _settle(folder: Path) -> None:
-    """Asks the disk to keep the folder's new names; a system that cannot does so by itself."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

@@ -142,15 +142,6 @@ def _targets(tag: str, attributes: Mapping[str, str]) -> Iterator[tuple[str, boo
         yield from ((reference.target, True) for reference in css_references(attributes["style"]))
 
 
-def _speaks(tag: str, attributes: Mapping[str, str], text: str, end: int) -> bool:
-    """False for a main heading, picture or link that has no words for who cannot see it."""
-    if tag == "img":
-        return "alt" in attributes
-    if tag == "h1" or (tag == "a" and "href" in attributes):
-        return bool(attributes.get("aria-label")) or _has_words(text, end, f"</{tag}")
-    return True
-
-
 def _has_words(text: str, start: int, closing: str) -> bool:
     inner = text[start : text.find(closing, start)]
     if inner[:1].isalnum():

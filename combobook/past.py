@@ -16,6 +16,8 @@ from combobook.problems import Place
 
 FORMAT = 1
 """Of editions/<slug>.json; a file of another one was written by another version of the program."""
+MEND = "editions/ is written by the program: take the file back from a copy, or move it away"
+"""What to do about a file there that cannot be read."""
 
 
 def slug(name: str) -> str:

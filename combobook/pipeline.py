@@ -79,7 +79,6 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False,
     """
     # Imported here so that `check` starts in a blink: pictures, templates and sheets are heavy.
     from combobook.check_output import check_output
-    from combobook.edition import Edition
     from combobook.picture import another_tile, picture
     from combobook.plan import plan
     from combobook.printing import lying, made_from, note, side_by_side
@@ -89,28 +88,20 @@ def publish(folder: Path, to: Path, progress: Progress, *, strict: bool = False,
     from combobook.render.plan_data import plan_data
     from combobook.render.sheets.every import SHEETS
     from combobook.render.site import site
-    from combobook.wording import Words
 
     checked = check(folder, progress)
     run, out = _Run(progress, checked.problems), _Run(progress, refusals(to, folder))
-    book, theme, judged = checked.book, checked.theme, checked.judged
-    if book is None or theme is None or judged is None or stops(run.problems, strict) or out.problems:
+    edition = unpictured(checked)
+    if edition is None or stops(run.problems, strict) or out.problems:
         return _ended(checked, run, out)
+    book = edition.book
     pictures = run("picture", picture, folder, _photographs_shown(book), to.parent / CACHE)
     run("picture: tags", _nothing_but(another_tile), book, pictures)
     if stops(run.problems, strict):
         return _ended(checked, run, out)
     pairs = run("judge: every pair", judge_every_pair, book)
-    edition = Edition(
-        book=book,
-        judged=judged,
-        pictures=pictures,
-        theme=theme,
-        words=Words(theme.table, book.studio.units.value),
-        problems=in_order(run.problems),
-        pairs=pairs,
-        plan=run("plan", plan, book, pairs, asked(book)),
-    )
+    planned = run("plan", plan, book, pairs, asked(book))
+    edition = replace(edition, pictures=pictures, problems=in_order(run.problems), pairs=pairs, plan=planned)
     origin = made_from(checked.content, edition)
     with side_by_side(SHEETS if sheets else (), edition, lying(to, to.parent / CACHE, origin)) as making:
         printed = _printed(run, making)
@@ -163,15 +154,12 @@ def plan_next(
 
     checked = check(folder, progress)
     run, out = _Run(progress, checked.problems), _Run(progress, refusals(to, folder))
-    book, theme, judged = checked.book, checked.theme, checked.judged
-    if book is None or theme is None or judged is None or stops(run.problems, False) or out.problems:
-        return _ended(checked, run, out), None
     edition = unpictured(checked)
-    assert edition is not None, "there is a book"
-    pairs = run("judge: every pair", judge_every_pair, book)
-    edition = replace(
-        edition, pairs=pairs, plan=run("plan", plan, book, pairs, replace(asked(book), **asked_for))
-    )
+    if edition is None or stops(run.problems, strict=False) or out.problems:
+        return _ended(checked, run, out), None
+    pairs = run("judge: every pair", judge_every_pair, edition.book)
+    planned = run("plan", plan, edition.book, pairs, replace(asked(edition.book), **asked_for))
+    edition = replace(edition, pairs=pairs, plan=planned)
     files = _together(
         *(run(f"render: {sheet.__name__.replace('_', ' ')}", sheet, edition) for sheet in OF_A_PLAN),
         run("render: plan's tables", plan_data, edition),

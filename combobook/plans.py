@@ -105,7 +105,6 @@ class Ground(Enum):
     NO_CONE = "no cone"
     OTHER_CONE = "other cone"
     RIM_ONLY_FIRST = "rim only first"
-    NO_SHARED_CONE = "no shared cone"
     OFF_THE_TILE = "off the tile"
     SETTLED = "settled"
 

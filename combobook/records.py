@@ -20,14 +20,14 @@ def write_new(path: Path, data: bytes) -> None:
             raise
         except OSError:  # A file system without second names.
             _rename_new(staged, path)
-    _settle(path.parent)
+    settle(path.parent)
 
 
 def replace(path: Path, data: bytes) -> None:
     """Put a file in place of the one that is there, if any, in one step. Raises OSError."""
     with _beside(path, data) as staged:
         os.replace(staged, path)
-    _settle(path.parent)
+    settle(path.parent)
 
 
 class _beside:  # noqa: N801  # reads as the preposition it is
@@ -41,10 +41,7 @@ class _beside:  # noqa: N801  # reads as the preposition it is
         self._staged.parent.mkdir(parents=True, exist_ok=True)
         for left in self._staged.parent.glob(f".{glob.escape(self._name)}.*.new"):
             left.unlink(missing_ok=True)  # What a killed run left half written.
-        with self._staged.open("xb") as file:
-            file.write(self._data)
-            file.flush()
-            os.fsync(file.fileno())
+        write_through(self._staged, self._data)
         return self._staged
 
     def __exit__(self, *_: object) -> None:
@@ -57,7 +54,15 @@ def _rename_new(staged: Path, path: Path) -> None:
     os.rename(staged, path)
 
 
-def _settle(folder: Path) -> None:
+def write_through(path: Path, data: bytes) -> None:
+    """Make a new file and see it onto the disk. Raises OSError, FileExistsError where there is one."""
+    with path.open("xb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def settle(folder: Path) -> None:
     """Asks the disk to keep the folder's new names; where folders cannot be opened, it does so by itself."""
     try:
         handle = os.open(folder, os.O_RDONLY)

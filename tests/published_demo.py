@@ -53,3 +53,13 @@ def demo_files() -> Mapping[str, bytes]:
         assert problems == ()
         made.update(files)
     return made
+
+
+def site_on_a_stick(home: Path) -> Path:
+    """The demo's files below site/, laid out in a folder with a space in its name under `home`; gives that folder."""
+    book = home / "the book"
+    for path, contents in demo_files().items():
+        if path.startswith("site/"):
+            (book / path).parent.mkdir(parents=True, exist_ok=True)
+            (book / path).write_bytes(contents)
+    return book

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import json
 
+from combobook.past import MEND
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawEdition
 from combobook.sources import Source
-
-MEND = "editions/ is written by the program: take the file back from a copy, or move it away"
 
 
 def edition(source: Source) -> tuple[RawEdition | None, tuple[Problem, ...]]:

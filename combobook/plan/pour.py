@@ -18,13 +18,14 @@ USUAL_COVER = Fraction(5)
 """m² that a litre of brush-on glaze covers with one coat, where a glaze does not say (from memory, no source)."""
 CUP = Fraction(30, 1000)
 """Litres: less than this in a cup does not load a brush (house)."""
+_ON_SHELF = (Status.IN_USE, Status.RUNNING_LOW)
 _SHARE = 2
 """A jar may be asked for by so many times its even share of the tiles."""
 
 
 def jar_limit(book: Book, asked: Asked) -> int:
     """Most tiles that may ask for one jar, so that no jar is swamped: twice an even share, at least one student's."""
-    shelf = sum(glaze.status.value in (Status.IN_USE, Status.RUNNING_LOW) for glaze in book.glazes.values())
+    shelf = sum(glaze.status.value in _ON_SHELF for glaze in book.glazes.values())
     even = Fraction(2 * asked.in_all, max(1, shelf))
     return max(asked.tiles, ceil(_SHARE * even))
 
@@ -42,8 +43,8 @@ def pours(tiles: Iterable[PlannedTile]) -> tuple[Pour, ...]:
 def unused(book: Book) -> tuple[Glaze, ...]:
     """Glazes on the shelf that no tile in any log carries, by id."""
     seen = {id_ for layers in book.tiles_of for id_ in layers}
-    on_shelf = (Status.IN_USE, Status.RUNNING_LOW)
-    return tuple(each for id_, each in sorted(book.glazes.items()) if each.status.value in on_shelf and id_ not in seen)
+    here = (each for _, each in sorted(book.glazes.items()) if each.status.value in _ON_SHELF)
+    return tuple(each for each in here if each.id not in seen)
 
 
 def _pour(uses: list[tuple[Glaze, int, int]]) -> Pour:

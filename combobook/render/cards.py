@@ -92,6 +92,11 @@ def is_house_never(edition: Edition) -> bool:
     return edition.book.studio.food_rule.value is FoodRule.NEVER
 
 
+def food_classes(key: str, words: Words) -> str:
+    """On a sheet: the class of the frame of a food word and that of its mark; `key` as `wording.food_key` gives it."""
+    return f"{key.replace('_', '-')} m-{words(f'food.{key}.mark')}"
+
+
 def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
     """The card of a layering, with or without an entry."""
     words, never = edition.words, is_house_never(edition)

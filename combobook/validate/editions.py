@@ -8,14 +8,12 @@ from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from typing import Any, get_args, get_origin, get_type_hints
 
-from combobook.past import FORMAT, PastEdition, Withdrawn
+from combobook.past import FORMAT, MEND, PastEdition, Withdrawn
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawEdition, RawLog
 from combobook.validate.cells import tile
 from combobook.validate.log import column_names
 from combobook.validate.refusal import Refusal
-
-_MEND = "editions/ is written by the program: take the file back from a copy, or move it away"
 
 
 class _Wrong(Exception):
@@ -37,7 +35,7 @@ def bound(raw: RawEdition, problems: list[Problem]) -> PastEdition | None:
                 severity=Severity.ERROR,
                 code="damaged-edition",
                 message=f"this closed edition cannot be read: {wrong}",
-                help=_MEND,
+                help=MEND,
             )
         )
         return None

@@ -8,19 +8,14 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.published_demo import demo_files
+from tests.published_demo import site_on_a_stick
 from tests.screen.person import CHROMIUM, Person
 
 
 @pytest.fixture(scope="package")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """site/ of the demo, in a folder with a space in its name."""
-    home = tmp_path_factory.mktemp("a stick") / "the book"
-    for path, data in demo_files().items():
-        if path.startswith("site/"):
-            (home / path).parent.mkdir(parents=True, exist_ok=True)
-            (home / path).write_bytes(data)
-    return home / "site"
+    return site_on_a_stick(tmp_path_factory.mktemp("a stick")) / "site"
 
 
 @pytest.fixture(scope="package")

@@ -14,7 +14,8 @@ import html5lib
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.published_demo import demo_files
+from tests.published_demo import demo_files, site_on_a_stick
+from tests.screen.person import CHROMIUM
 
 PAGES = sorted(p for p in demo_files() if p.startswith("site/") and p.endswith(".html"))
 KINDS = (
@@ -49,22 +50,13 @@ KINDS = (
     "site/pages/safety.html",
 )
 SIZES = {"phone": (320, 640), "laptop": (1366, 768), "projector": (1920, 1080)}
-CHROMIUM = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-)  # fmt: skip
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site on disk, in a folder with a space in its name."""
-    home = tmp_path_factory.mktemp("a stick") / "the book"
-    for path, data in demo_files().items():
-        if path.startswith("site/"):
-            (home / path).parent.mkdir(parents=True, exist_ok=True)
-            (home / path).write_bytes(data)
-    return home
+    return site_on_a_stick(tmp_path_factory.mktemp("a stick"))
 
 
 @pytest.fixture(scope="module")

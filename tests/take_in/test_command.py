@@ -88,7 +88,7 @@ def test_a_folder_that_cannot_be_written_is_said(room: Path, capsys: pytest.Capt
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device", "content/.take-in.new")
 
-    monkeypatch.setattr(journal, "_write", full)
+    monkeypatch.setattr(journal, "write_through", full)
     assert cli.run(["take-in", "class.csv"]) == 1
     assert capsys.readouterr().err.startswith("error: content/.take-in.new: no space left on device\nhelp: ")
     assert sorted(p.name for p in (room / "content/logs").iterdir()) == ["autumn.csv"]

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from combobook.entries import NOT_KNOWN, Unknown
 from combobook.pictures import PictureFile
 from combobook.render import said
-from combobook.render.cards import PictureView, best_picture
+from combobook.render.cards import PictureView, best_picture, food_classes
 from combobook.render.pot import drawn_pot
 from combobook.render.print_profiles import COLOURS, UNIT_MM, print_scale
 from combobook.render.profiles import pot_of, zones_of
@@ -203,7 +203,7 @@ def _entry(
         notice=notice,
         shown=_shown(picture, files),
         no_picture=desk.words("picture.none"),
-        food=f"{food.sign.key.replace('_', '-')} m-{desk.words(f'food.{food.sign.key}.mark')}",
+        food=food_classes(food.sign.key, desk.words),
         food_words=food.sign.words,
         judged=" ".join(part for part in (food.judged, food.clays) if part),
         whys=tuple(why.says for why in (*food.whys, *food.more)),

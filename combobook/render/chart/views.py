@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from combobook.edition import Edition
 from combobook.pictures import Picture, PictureFile
-from combobook.render.cards import PictureView
+from combobook.render.cards import LayeringCard, PictureView, food_classes
 from combobook.render.chart.cards import LaidCard, LaidHead
 from combobook.render.chart.content import ChartGroup
 from combobook.render.chart.foot import Foot, FootColumn, Row
@@ -23,14 +23,6 @@ _CANVAS, _TILE = (72.0, 96.0), (52.0, 86.0)
 """A drawing's canvas in mm, and the part of it that its tile takes with 1 mm about it."""
 _FINE = 5.5
 """Pixels a printed mm that a picture should have at least; below it the next larger one is taken."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineView:
-    """A line of text: its pieces, and its style."""
-
-    runs: Line
-    style: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,20 +178,19 @@ def _card(edition: Edition, laid: LaidCard, plan: Plan, files: dict[str, bytes])
         no_tile=edition.words("picture.none"),
         name=laid.name,
         coats=laid.coats,
-        food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
+        food=food_classes(card.food_key, edition.words),
         food_lines=card.food_lines,
         food_small=laid.small,
         movement=f"m-{card.movement_mark}",
         to_do=card.to_do,
         other_unit=laid.other_unit,
-        aside=_aside(laid),
+        aside=aside(card),
         trust=laid.trust,
     )
 
 
-def _aside(laid: LaidCard) -> str:
-    """Which marks stand at the right of the instruction."""
-    card = laid.told.card
+def aside(card: LayeringCard) -> str:
+    """The class of the marks that stand at the right of the instruction: rim band, catch plate, both, or none."""
     if card.rim_band and card.catch_plate:
         return "m-rim-and-plate"
     return "m-rim-only" if card.rim_band else "m-catch-plate" if card.catch_plate else ""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from combobook.edition import Edition
 from combobook.past import Changed
 from combobook.problems import Problem
-from combobook.render.cards import card
+from combobook.render.cards import card, food_classes
 from combobook.render.chart.content import mark_order, on_chart
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import sizes_for
@@ -123,7 +123,7 @@ def _paste_over(edition: Edition, verdict: LayeringVerdict) -> PasteOver:
     widest = max(width(line, size, True) for line in (*made.food_lines, made.to_do))
     return PasteOver(
         where=_where(edition, verdict),
-        food=f"{made.food_key.replace('_', '-')} m-{made.food_mark}",
+        food=food_classes(made.food_key, edition.words),
         food_lines=made.food_lines,
         to_do=made.to_do,
         plate=made.catch_plate,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from combobook.edition import Edition
 from combobook.problems import Problem
-from combobook.render.cards import is_house_never
+from combobook.render.cards import food_classes, is_house_never
 from combobook.render.chart.content import other_unit
 from combobook.render.chart.lengths import mm
 from combobook.render.letters import Run, width, wrapped
@@ -105,7 +105,7 @@ def _line(edition: Edition, verdict: GlazeVerdict) -> GlazeLine:
     return GlazeLine(
         mark=verdict.glaze.mark.value,
         name=verdict.glaze.name.value,
-        food=f"{key.replace('_', '-')} m-{words(f'food.{key}.mark')}",
+        food=food_classes(key, words),
         food_words=" ".join(food_lines(verdict.food, never, words, one_glaze=True)),
         movement=f"m-{MOVE_KEYS[verdict.movement.cls]}",
         to_do=to_do_words(verdict.movement, words),

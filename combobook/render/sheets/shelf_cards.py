@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from combobook.edition import Edition
 from combobook.entries import Unknown
 from combobook.problems import Problem
-from combobook.render.cards import LayeringCard, card, is_house_never, short_looks, short_reason
+from combobook.render.cards import LayeringCard, card, food_classes, is_house_never, short_looks, short_reason
 from combobook.render.chart.content import on_chart, other_unit
 from combobook.render.chart.lengths import mm
 from combobook.render.letters import Run, width, wrapped
@@ -122,7 +122,7 @@ def _card(
         name_style=f"font-size:{mm(size)}",
         facts=words("shelf_cards.facts", cone=cone_words(at, glaze), coats=coats_words(at, glaze)),
         looks=_looks(glaze.looks.value, 1 if len(name) > 1 else 2),
-        food=f"{key.replace('_', '-')} m-{words(f'food.{key}.mark')}",
+        food=food_classes(key, words),
         food_words=" ".join(food_lines(verdict.food, at.never, words, one_glaze=True)),
         food_small=small,
         movement=f"m-{MOVE_KEYS[movement.cls]}",

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.problems import Problem
-from combobook.render.cards import is_house_never
+from combobook.render.cards import food_classes, is_house_never
 from combobook.render.chart.content import on_chart
 from combobook.render.letters import Run, wrapped
 from combobook.render.sheets.cut import too_small
@@ -94,7 +94,7 @@ def _slip(edition: Edition, verdict: GlazeVerdict | LayeringVerdict, room: float
     view = SlipView(
         title=title,
         coats=coats,
-        food=f"{key.replace('_', '-')} m-{words(f'food.{key}.mark')}",
+        food=food_classes(key, words),
         food_words=food,
         why="",
         not_for_food=not_for_food,

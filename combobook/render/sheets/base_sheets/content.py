@@ -90,13 +90,6 @@ def base_groups(edition: Edition) -> tuple[BaseGroup, ...]:
     )
 
 
-def aside_of(told: ChartCard) -> str:
-    """Which marks stand at the right of the instruction."""
-    if told.card.rim_band and told.card.catch_plate:
-        return "m-rim-and-plate"
-    return "m-rim-only" if told.card.rim_band else "m-catch-plate" if told.card.catch_plate else ""
-
-
 def drawings_key(groups: tuple[BaseGroup, ...]) -> str:
     """`edition.drawings` where all pictures are, `edition.some_drawings` where some are, else empty."""
     shown = [t.card.picture.picture.drawing for g in groups for t in g.cards if t.card.picture is not None]

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from combobook.edition import Edition
+from combobook.render.cards import food_classes
 from combobook.render.chart.cards import emphasised
 from combobook.render.chart.content import ChartCard
 from combobook.render.chart.lengths import mm
+from combobook.render.chart.views import TileView, aside
 from combobook.render.letters import Line, Run, width, wrapped
-from combobook.render.sheets.base_sheets.content import BaseGroup
+from combobook.render.sheets.base_sheets.content import BaseCardView, BaseGroup
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,3 +124,26 @@ def lines(text: str, size: float, room: float) -> tuple[str, ...]:
 def head_lines(first: str, base: str, size: float, room: float) -> tuple[Line, ...]:
     """`Ferry Rust first`, folded where it must be."""
     return wrapped(emphasised(first, base), size, room)
+
+
+def base_card(
+    edition: Edition, told: ChartCard, fold: Folded, *, high: float, tile: TileView | None, place: str, size: str = ""
+) -> BaseCardView:
+    """A finished card, `high` mm: what it says is the same whether a picture or a place for a tile stands with it."""
+    card = told.card
+    return BaseCardView(
+        style=f"height:{mm(high)}",
+        tile=tile,
+        place=place,
+        place_size=size,
+        name=fold.name,
+        coats=fold.coats,
+        food=food_classes(card.food_key, edition.words),
+        food_lines=card.food_lines,
+        food_small=fold.food_small,
+        movement=f"m-{card.movement_mark}",
+        to_do=card.to_do,
+        other_unit=fold.other_unit,
+        aside=aside(card),
+        trust=fold.trust,
+    )

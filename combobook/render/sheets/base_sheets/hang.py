@@ -15,11 +15,11 @@ from combobook.render.sheets.base_sheets.content import (
     BaseGroup,
     BaseSheets,
     BaseSheetView,
-    aside_of,
 )
 from combobook.render.sheets.base_sheets.fit import (
     Folded,
     Type,
+    base_card,
     folded,
     frame_width,
     head_lines,
@@ -130,24 +130,15 @@ def _sheet(edition: Edition, way: _Way, group: BaseGroup, part: int, cards: tupl
 
 
 def _card(edition: Edition, way: _Way, told: ChartCard) -> BaseCardView:
-    card, fold = told.card, _folded(told, way.type, way.column)
-    return BaseCardView(
-        style=f"height:{mm(way.card)}",
+    words = edition.words
+    return base_card(
+        edition,
+        told,
+        _folded(told, way.type, way.column),
+        high=way.card,
         tile=None,
-        place=edition.words("base_sheets.place"),
-        place_size=edition.words(
-            "base_sheets.place_size", wide_down_mm=int(PLACE[0]), high_down_mm=int(way.place)
-        ),
-        name=fold.name,
-        coats=fold.coats,
-        food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
-        food_lines=card.food_lines,
-        food_small=fold.food_small,
-        movement=f"m-{card.movement_mark}",
-        to_do=card.to_do,
-        other_unit=fold.other_unit,
-        aside=aside_of(told),
-        trust=fold.trust,
+        place=words("base_sheets.place"),
+        size=words("base_sheets.place_size", wide_down_mm=int(PLACE[0]), high_down_mm=int(way.place)),
     )
 
 

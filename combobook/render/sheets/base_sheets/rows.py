@@ -17,12 +17,12 @@ from combobook.render.sheets.base_sheets.content import (
     BaseGroup,
     BaseSheets,
     BaseSheetView,
-    aside_of,
     drawings_key,
 )
 from combobook.render.sheets.base_sheets.fit import (
     Folded,
     Type,
+    base_card,
     folded,
     frame_width,
     head_lines,
@@ -144,23 +144,9 @@ def _sheet(edition: Edition, way: _Way, furnished: Frame, n: int, files: dict[st
 def _card(
     edition: Edition, way: _Way, told: ChartCard, fold: Folded, high: float, files: dict[str, bytes]
 ) -> BaseCardView:
-    card = told.card
-    return BaseCardView(
-        style=f"height:{mm(high)}",
-        tile=tile_view(card.picture, way.tile, way.row - 2 * _PAD, files) if card.picture else None,
-        place=edition.words("picture.none"),
-        place_size="",
-        name=fold.name,
-        coats=fold.coats,
-        food=f"{card.food_key.replace('_', '-')} m-{card.food_mark}",
-        food_lines=card.food_lines,
-        food_small=fold.food_small,
-        movement=f"m-{card.movement_mark}",
-        to_do=card.to_do,
-        other_unit=fold.other_unit,
-        aside=aside_of(told),
-        trust=fold.trust,
-    )
+    picture = told.card.picture
+    tile = tile_view(picture, way.tile, way.row - 2 * _PAD, files) if picture else None
+    return base_card(edition, told, fold, high=high, tile=tile, place=edition.words("picture.none"))
 
 
 def _style(way: _Way, head: float) -> str:
