@@ -9,10 +9,12 @@ import posixpath
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
+from functools import partial
 from hashlib import sha256
 from io import BytesIO
 from urllib.parse import unquote
 
+from combobook.kept import Kept
 from combobook.markup import Markup, Reference, css_references, read_markup
 from combobook.problems import Place, Problem, Severity, in_order
 
@@ -30,29 +32,34 @@ def check_output(files: Mapping[str, bytes]) -> tuple[Problem, ...]:
     One dead link is reported once, at its first page, however many pages repeat it.
     """
     texts = {path: data.decode("utf-8", "replace") for path, data in files.items() if path.endswith((".html", ".css"))}
-    pages = _read_pages({path: text for path, text in texts.items() if path.endswith(".html")})
+    read = {path: _looked_over(path, text) for path, text in texts.items() if path.endswith(".html")}
+    pages = {path: page for path, (page, _) in read.items()}
     found = [*_two_at_one_path(files), *_empty(files), *_sheets(files)]
-    for path, page in pages.items():
-        for rule in (_language, _title, _one_heading, _ids_once, _wordless):
-            found += rule(path, texts[path], page)
-        found += _machine_words(path, texts[path])
+    found += (fault for _, faults in read.values() for fault in faults)
     references = {path: page.references for path, page in pages.items()}
     references |= {path: tuple(css_references(text)) for path, text in texts.items() if path.endswith(".css")}
     found += _links(files, texts, pages, references)
     return in_order(found)
 
 
-_known: dict[bytes, Markup] = {}
-"""What the pages of the last edition that this process looked over say, by their text's digest."""
+_READ: Kept[tuple[Markup, tuple[Problem, ...]]] = Kept()
+"""Of each page that this process looked over, by its path; its text's digest takes less room than the text."""
 
 
-def _read_pages(texts: Mapping[str, str]) -> dict[str, Markup]:
-    """Each page read; one that stood just so in the edition before is not read again."""
-    global _known
-    digests = {path: sha256(text.encode()).digest() for path, text in texts.items()}
-    pages = {path: _known.get(digests[path]) or read_markup(text) for path, text in texts.items()}
-    _known = {digests[path]: page for path, page in pages.items()}
-    return pages
+def _looked_over(path: str, text: str) -> tuple[Markup, tuple[Problem, ...]]:
+    """What a page says, and what is wrong on the page itself; one that stood just so before is not read again."""
+    return _READ(path, (sha256(text.encode()).digest(),), partial(_read, path, text))
+
+
+def _read(path: str, text: str) -> tuple[Markup, tuple[Problem, ...]]:
+    page = read_markup(text)
+    return page, tuple(_faults(path, text, page))
+
+
+def _faults(path: str, text: str, page: Markup) -> Iterator[Problem]:
+    for rule in (_language, _title, _one_heading, _ids_once, _wordless):
+        yield from rule(path, text, page)
+    yield from _machine_words(path, text)
 
 
 def _language(path: str, text: str, page: Markup) -> Iterator[Problem]:

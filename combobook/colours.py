@@ -86,6 +86,7 @@ class ColourWords:
     breaking: Shade | None
 
 
+@lru_cache(maxsize=1 << 16)
 def difference(one: Lab, other: Lab) -> float:
     """CIEDE2000 (ISO/CIE 11664-6, kL = kC = kH = 1): 0 for equal colours, about 1 is just seen side by side."""
     from coloraide import Color

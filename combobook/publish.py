@@ -7,6 +7,7 @@ stands ready, so whatever fails (a full disk, a lost permission, a crash) the la
 from __future__ import annotations
 
 import os
+import posixpath
 import re
 import secrets
 import shutil
@@ -50,7 +51,7 @@ def publish(files: Mapping[str, bytes], to: Path, content: Path) -> tuple[Proble
         with _alone(to.parent):
             _recover(to)
             old = _regular_files(to)
-            same = {path for path, data in wanted.items() if path in old and _holds(to / path, data)}
+            same = {path for path, data in wanted.items() if path in old and _holds(os.path.join(to, path), data)}
             if same == wanted.keys() and old <= same | set(KEPT):
                 return ()
             _replace(to, wanted, same, old)
@@ -67,9 +68,11 @@ def _replace(to: Path, wanted: Mapping[str, bytes], same: set[str], old: set[str
         staged.mkdir()
         # The marker first: it is how the next publish knows what a crash has left behind.
         _write(staged / MARKER, _MARK)
+        for folder in sorted({posixpath.dirname(path) for path in wanted}):
+            (staged / folder).mkdir(parents=True, exist_ok=True)
         for path, data in wanted.items():
             if path != MARKER:
-                _place(staged / path, data, to / path if path in same else None)
+                _place(os.path.join(staged, path), data, os.path.join(to, path) if path in same else None)
         for path in KEPT:
             if path in old and path not in wanted:
                 _write(staged / path, (to / path).read_bytes())
@@ -81,9 +84,8 @@ def _replace(to: Path, wanted: Mapping[str, bytes], same: set[str], old: set[str
         shutil.rmtree(staged, ignore_errors=True)
 
 
-def _place(target: Path, data: bytes, equal: Path | None) -> None:
+def _place(target: str, data: bytes, equal: str | None) -> None:
     """Write, or take the equal file of the old edition by a second name, which costs no writing."""
-    target.parent.mkdir(parents=True, exist_ok=True)
     if equal is not None:
         try:
             os.link(equal, target)
@@ -94,13 +96,16 @@ def _place(target: Path, data: bytes, equal: Path | None) -> None:
     _write(target, data)
 
 
-def _write(target: Path, data: bytes) -> None:
-    with target.open("xb") as file:
+def _write(target: Path | str, data: bytes) -> None:
+    with open(target, "xb") as file:
         file.write(data)
 
 
-def _holds(path: Path, data: bytes) -> bool:
-    return path.stat().st_size == len(data) and path.read_bytes() == data
+def _holds(path: str, data: bytes) -> bool:
+    if os.stat(path).st_size != len(data):
+        return False
+    with open(path, "rb") as file:
+        return file.read() == data
 
 
 def _refusal(to: Path, content: Path) -> str:
@@ -130,12 +135,12 @@ def _regular_files(folder: Path) -> set[str]:
     found: set[str] = set()
     for here, folders, names in os.walk(folder, followlinks=False):
         lead = Path(here).relative_to(folder)
-        links = [name for name in folders if os.path.islink(os.path.join(here, name))]
-        found.update((lead / name).as_posix() for name in (*names, *links))
+        links = {name for name in (*names, *folders) if os.path.islink(os.path.join(here, name))}
+        # A link is never equal to what we wrote: under a name of its own it makes the folders differ.
+        found.update((lead / f"{name} is a link").as_posix() for name in links)
+        found.update(posixpath.join(*lead.parts, name) for name in names if name not in links)
         folders[:] = [name for name in folders if name not in links]
-    links_too = {path for path in found if (folder / path).is_symlink()}
-    # A link is never equal to what we wrote: under a name of its own it makes the folders differ.
-    return (found - links_too) | {f"{path} is a link" for path in links_too}
+    return found
 
 
 def _recover(to: Path) -> None:

@@ -46,10 +46,12 @@ class Words:
 
     def __call__(self, key: str, /, **facts: object) -> str:
         """The words at a dotted key, filled in. Raises KeyError for a key the theme does not have."""
-        text = self._find(key)
+        text = self._found.get(key) or self._find(key)
         if not isinstance(text, str):
             raise KeyError(f"words: {key} is not one text")
-        return text.format_map({name: self.fact(name, value) for name, value in facts.items()}) if facts else text
+        if not facts:
+            return text
+        return text.format_map({n: v if type(v) is str else self.fact(n, v) for n, v in facts.items()})
 
     def lines(self, key: str) -> tuple[str, ...]:
         """The lines at a dotted key (a list in the words file)."""

@@ -34,7 +34,7 @@ class Store:
         self._before = (dict(self.seen), dict(self.kept))
 
     def path(self, sha256: str, longest: int, kind: str) -> Path:
-        return self.folder / sha256[:2] / f"{sha256[:32]}-{longest}.{kind}"
+        return Path(os.path.join(self.folder, sha256[:2], _file_name(sha256, longest, kind)))
 
     def known_contents(self, photo: Path) -> str | None:
         """The SHA-256 of the photo if its size, dates and inode are as when it was read; else None: read it."""
@@ -98,12 +98,17 @@ class Store:
         for sha256 in gone:
             for file in FILES:
                 self.path(sha256, *file).unlink(missing_ok=True)
-        names = {self.path(sha256, *file).name for sha256 in self.kept for file in FILES}
+        names = {_file_name(sha256, *file) for sha256 in self.kept for file in FILES}
         for shard in sorted(self.folder.glob("[0-9a-f][0-9a-f]")):
-            for found in shard.iterdir():
-                ours = _KEPT.fullmatch(found.name) or found.name.startswith(".part-")
-                if ours and found.name not in names and time.time_ns() - found.stat().st_mtime_ns > _ORPHANED_NS:
+            for name in set(os.listdir(shard)) - names:
+                found = shard / name
+                ours = _KEPT.fullmatch(name) or name.startswith(".part-")
+                if ours and time.time_ns() - found.stat().st_mtime_ns > _ORPHANED_NS:
                     found.unlink(missing_ok=True)
+
+
+def _file_name(sha256: str, longest: int, kind: str) -> str:
+    return f"{sha256[:32]}-{longest}.{kind}"
 
 
 def _stamp(photo: Path) -> Stamp:

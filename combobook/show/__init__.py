@@ -8,6 +8,7 @@ every page says what is wrong.
 
 from __future__ import annotations
 
+import gc
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -45,10 +46,15 @@ def keep_showing(
 
     def once() -> None:
         afterwards.give_up()
-        outcome = publish_pages()
-        board.put_up(outcome)
+        gc.disable()  # Somebody waits for the page; what is left over is cleared away once it is up.
+        try:
+            outcome = publish_pages()
+            board.put_up(outcome)
+        finally:
+            gc.enable()
         if outcome.published:
             afterwards.begin()
+        gc.collect()
 
     server = serve(to, board)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
