@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import partial
 from html import unescape
 
 import nh3
@@ -16,6 +17,7 @@ from markupsafe import Markup, escape
 
 from combobook.book import Link
 from combobook.entries import Body
+from combobook.kept import Kept
 from combobook.pictures import Picture
 from combobook.wording import Words, picture_note
 
@@ -39,8 +41,11 @@ _IMG = re.compile(r'<img((?:\s[\w-]+="[^"]*")*)\s*/?>')
 _HEADING = re.compile(r"<(/?)h([1-6])>")
 
 
+_KEPT: Kept[Markup] = Kept()
+
+
 class Prose:
-    """One Markdown reader and one cleaner for all bodies of an edition. Nothing is kept between two of them."""
+    """One Markdown reader and one cleaner for all bodies of an edition. What one says never shows in another."""
 
     def __init__(
         self,
@@ -51,6 +56,10 @@ class Prose:
     ) -> None:
         """`captions` says which tile a picture shows, by file name, where a log row names it."""
         self._links, self._pictures, self._captions, self._words = links, pictures, captions, words
+        self._leads_to: dict[str, list[tuple[str, Link, Picture | None, str | None]]] = {}
+        for (path, written), link in links.items():
+            shown = (pictures.get(link.id), captions.get(link.id)) if link.kind == "photos" else (None, None)
+            self._leads_to.setdefault(path, []).append((written, link, *shown))
         self._markdown = Markdown(extensions=["tables", "sane_lists"], output_format="html")
         self._path, self._root = "", ""
         self._cleaner = nh3.Cleaner(
@@ -68,6 +77,10 @@ class Prose:
         """
         if not body.text.strip():
             return Markup("")
+        given = (body.text, self._leads_to.get(body.path), self._words)
+        return _KEPT((body.path, root, under), given, partial(self._set, body, root, under))
+
+    def _set(self, body: Body, root: str, under: int) -> Markup:
         self._path, self._root = body.path, root
         self._markdown.reset()
         try:

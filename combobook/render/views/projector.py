@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from combobook.entries import Form, Glaze, Unknown
+from combobook.kept import Kept
 from combobook.pictures import PictureFile
 from combobook.render.cards import LayeringCard, PictureView
 from combobook.render.cautions import cautions
@@ -212,11 +213,15 @@ def _form(desk: Desk) -> Form | None:
     return made
 
 
+_POTS: Kept[Markup] = Kept()
+
+
 def _pot(desk: Desk, verdict: LayeringVerdict, form: Form) -> Markup:
     """The form with its band, sized in the letters around it and not in the page's, under ids of the slide's own."""
     band = next((each for each in verdict.bands if each.form.id == form.id), None)
     if band is None or isinstance(form.height.value, Unknown):
         return Markup("")
     scale = min(_SCALE, POT_TALL / float(form.height.value))
-    made = str(profile(form, band, desk.words, scale=scale)).replace('rem"', 'em"')
+    pot = _POTS(verdict.id, (form, band, desk.words), lambda: profile(form, band, desk.words, scale=scale))
+    made = str(pot).replace('rem"', 'em"')
     return Markup(made.replace(f"profile-{form.id}", f"profile-{verdict.top.id}"))

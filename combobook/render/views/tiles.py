@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from combobook.book import TestTile
 from combobook.entries import NOT_KNOWN
+from combobook.kept import Kept
 from combobook.render import said
 from combobook.render.cards import tile_coats, tile_picture
 from combobook.render.views.desk import Desk
@@ -44,6 +45,9 @@ class TileTable:
     empty: str
 
 
+_KEPT: Kept[Mapping[str, str | Markup]] = Kept()
+
+
 def tile_table(desk: Desk, tiles: Iterable[TestTile], root: str, label: str, leave_out: str = "layers") -> TileTable:
     """The table of these tiles in their order; `leave_out` names columns that the page itself answers."""
     columns = tuple(column for column in COLUMNS if column not in leave_out.split())
@@ -72,11 +76,8 @@ def _row(desk: Desk, tile: TestTile, root: str, columns: tuple[str, ...]) -> Til
 
 def _cells(desk: Desk, tile: TestTile, root: str) -> Mapping[str, str | Markup]:
     """Every column of a tile, worked out once for the three pages or so that show it."""
-    key = (f"cells {root}", tile.place)
-    if key not in desk.kept:
-        desk.kept[key] = {column: cell(desk, tile, root) for column, cell in COLUMNS.items()}
-    made: Mapping[str, str | Markup] = desk.kept[key]
-    return made
+    given = (tile, desk.edition.judged.tile_fire.get(tile.place), desk.words)
+    return _KEPT((root, tile.place), given, lambda: {head: cell(desk, tile, root) for head, cell in COLUMNS.items()})
 
 
 def _old(desk: Desk, why: OldBecause) -> str:
