@@ -12,17 +12,22 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 from hashlib import sha256
 from io import BytesIO
+from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
 
 from combobook.kept import Kept
 from combobook.markup import Markup, Reference, css_references, read_markup
 from combobook.problems import Place, Problem, Severity, in_order
 
+if TYPE_CHECKING:
+    from pypdf import PdfReader
+
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _OPENS_ELSEWHERE = ("http:", "https:", "mailto:", "tel:")
 _SVG_ID = re.compile(r"""\sid\s*=\s*["']([^"']+)["']""")
 # How Python prints what no template meant to show.
 _MACHINE_WORDS = re.compile(r"&lt;[\w.]+: &#39;|&lt;[\w. ]+ at 0x|Unknown\.NOT_KNOWN|Fraction\(\d|Written\(value=")
+_PAGE = re.compile(rb"/Type\s*/Page\b")
 _HELP = "this is a fault of the program or the theme, not of the content: please report it"
 
 
@@ -132,10 +137,21 @@ def _has_pages(data: bytes) -> bool:
     from pypdf import PdfReader  # Only where there are sheets: it takes as long to import as a whole `check`.
     from pypdf.errors import PyPdfError
 
+    if not data.startswith(b"%PDF-"):
+        return False
     try:
-        return data.startswith(b"%PDF-") and len(PdfReader(BytesIO(data)).pages) > 0
+        reader = PdfReader(BytesIO(data))
+        packed = sorted({stream for stream, _ in reader.xref_objStm.values()})
+        # Asked for its pages, it reads every object that is packed with them: for a book, seconds.
+        return any(_PAGE.search(some) for some in (data, *(_unpacked(reader, stream) for stream in packed)))
     except (PyPdfError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return False
+
+
+def _unpacked(reader: PdfReader, stream: int) -> bytes:
+    found: Any = reader.get_object(stream)
+    unpacked: bytes = found.get_data()
+    return unpacked
 
 
 def _links(
