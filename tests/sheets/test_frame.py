@@ -132,4 +132,4 @@ def test_numbers_are_short_of_their_own_and_stay_when_others_come() -> None:
 def test_the_page_of_numbers_leads_from_each_to_its_page() -> None:
     page = demo_files()["site/numbers.html"].decode()
     for target, number in numbers(numbered_pages(demo_edition())).items():
-        assert f'<li id="n{number}"><a class="line-name" href="{target}"><b>{number}</b>' in page
+        assert f'<li id="n{number}"><a href="{target}"><b>{number}</b>' in page

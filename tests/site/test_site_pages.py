@@ -17,7 +17,7 @@ CAUTIONS = (
     "What is here repeats labels and what we saw on our tiles; it is no laboratory's finding.",
     "Wet-clean; never dry-sweep or dry-sand.",
     "Spraying and powder mixing only where local rules allow, with extraction and a fitted respirator.",
-    "Runs and craters cut: goggles, mask, wet grinding by a trained adult.",
+    "Glaze runs and craters are sharp enough to cut: goggles, mask, wet grinding by a trained adult.",
     "Kilns are the technician's.",
     "Only codes, never names, faces or places, appear in print.",
     "Your own piece decides: look it over. Pinholes, cracks, bare or rough spots: keep it off food, whatever this says.",

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.edition import Edition
+from combobook.entries import DoubtfulRule
 from combobook.render.cards import is_house_never
 from combobook.render.chart.sizes import Sizes
 from combobook.render.letters import Line, Run, line_width, wrapped
 
-KEY = ("food", "moves", "trust")
-"""The parts of the key, for sheets that need only some."""
+KEY = ("food", "clays", "moves", "trust")
+"""The parts of the key, for sheets that need only some, or have no room for all."""
 _FOOD_KEY = ("keep_off", "not_known", "labels_allow", "lab_report")
 _SHARES = tuple(range(28, 56, 2))
 """Of the width, in hundredths, what a column may take; the cautions' own first choice is 40."""
@@ -100,7 +101,7 @@ def foot(edition: Edition, sizes: Sizes, room: float, *, notes: bool, key: tuple
 
 
 def _arrangements(edition: Edition, notes: bool, key: tuple[str, ...]) -> tuple[tuple[tuple[Item, ...], ...], ...]:
-    c, p = _cautions(edition), _piece(edition)
+    c, p = _cautions(edition), _piece(edition, key)
     f = _food(edition) if "food" in key else ()
     m = _moves(edition) if "moves" in key else ()
     s = (*(_classes(edition) if "moves" in key else ()), *(_notes(edition) if notes and "trust" in key else ()))
@@ -151,8 +152,16 @@ def _food(edition: Edition) -> tuple[Item, ...]:
     )
 
 
-def _piece(edition: Edition) -> tuple[Item, ...]:
-    return (Item(line=(Run(edition.words("food.piece"), True),), kind="caution"),)
+def _piece(edition: Edition, key: tuple[str, ...]) -> tuple[Item, ...]:
+    """That each piece decides; where the food words keep off ware for food; which clays a verdict speaks of."""
+    words, studio = edition.words, edition.book.studio
+    line = [Run(words("food.piece"), True)]
+    if not is_house_never(edition) and "food" in key:
+        never = studio.doubtful.value is DoubtfulRule.NEVER
+        line.append(Run(words("chart.ware.never" if never else "chart.ware.below_the_lip", lip_up_mm=studio.lip.value)))
+    if not is_house_never(edition) and "clays" in key:
+        line.append(Run(words("chart.ware.clays")))
+    return (Item(line=tuple(line), kind="caution"),)
 
 
 def _moves(edition: Edition) -> tuple[Item, ...]:

@@ -154,7 +154,7 @@ def _plans(edition: Edition, lines: tuple[GridLine, ...], tops: tuple[Glaze, ...
         edition.words("grid_sheet.title", cone=str(studio.cone.value)),
         studio.chart_paper.value,
         read_from=studio.read_from.value,
-        key=("food",),
+        key=("food", "clays"),
         across=True,
     )
     below = (len(_below(edition)) + 1) * furnished.sizes.caution_line

@@ -57,7 +57,7 @@ def pictured(edition: Edition, groups: tuple[BaseGroup, ...]) -> BaseSheets | No
         edition.words("base_sheets.title", cone=str(edition.book.studio.cone.value)),
         edition.book.studio.paper.value,
         read_from=READ_FROM,
-        key=("food",),
+        key=("food", "clays"),
         drawings=drawings_key(groups),
     )
     sizes = furnished.sizes
