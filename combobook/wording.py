@@ -147,8 +147,8 @@ def inch_fraction(mm: int | Fraction, rounding: str = "near") -> str:
         sixteenths = max(0, ceil((length - _HALF_MM) / _SIXTEENTH))
     elif rounding == "down":
         sixteenths = max(0, floor((length + _HALF_MM) / _SIXTEENTH))
-    else:
-        sixteenths = round(length / _SIXTEENTH)
+    else:  # Halves go up, as everywhere in a workshop: 5/32 in that ran are 3/16.
+        sixteenths = floor(length / _SIXTEENTH + Fraction(1, 2))
     whole, rest = divmod(sixteenths, 16)
     part = Fraction(rest, 16)
     if rest == 0:

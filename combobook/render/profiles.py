@@ -87,7 +87,8 @@ def zones_of(band: Band, form: Form, words: Words) -> tuple[Zone, ...]:
     height, zones = float(form.height.value), []
     foot = max(height - band.margin_mm, 0)
     if band.lip_mm:
-        label = words("profile.lip", lip_up_mm=band.lip_mm)
+        of_a_verdict = bool(band.none) or band.to_mm is not None
+        label = words("profile.lip" if of_a_verdict else "profile.lip_of_any", lip_up_mm=band.lip_mm)
         zones.append(Zone(kind="lip", start=0, end=min(band.lip_mm, height), label=(label,)))
     if band.from_mm is not None and band.to_mm is not None:
         here = here_words(band.from_mm, band.to_mm, words)
