@@ -61,18 +61,23 @@ class _Repeated:
     def __init__(self, image: Any) -> None:
         self._image = image
         self.get_intrinsic_size = image.get_intrinsic_size
-        self._written: dict[tuple[float, float], list[Any]] = {}
+        self._written: dict[tuple[float, float], tuple[list[Any], dict[str, Any]]] = {}
 
     def draw(self, stream: Any, width: float, height: float, style: Any) -> None:
-        """Writes the drawing; keeps what was written where it needs nothing but the stream itself."""
+        """Writes the drawing; keeps what was written where it needs no more than how opaque its colours are."""
+        states = stream._resources["ExtGState"]
         if (width, height) in self._written:
-            stream.stream.extend(self._written[width, height])
+            operations, needed = self._written[width, height]
+            stream.stream.extend(operations)
+            states.update(needed)
             return
         begin, before = len(stream.stream), _held(stream)
         self._image.draw(stream, width, height, style)
-        if _held(stream) == before:
-            self._written[width, height] = stream.stream[begin:]
+        added = _held(stream) - before
+        if all(kind == "ExtGState" and set(states[name]) <= {"ca", "CA"} for kind, name in added):
+            needed = {name: state for name, state in states.items() if ("ExtGState", name) in added}
+            self._written[width, height] = stream.stream[begin:], needed
 
 
-def _held(stream: Any) -> list[int]:
-    return [len(stream._resources[kind]) for kind in _MADE]
+def _held(stream: Any) -> set[tuple[str, str]]:
+    return {(kind, name) for kind in _MADE for name in stream._resources[kind]}

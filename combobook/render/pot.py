@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from combobook.render.shapes import Point, inside_of, radius_at
+from combobook.render.shapes import Point, inside_of, radius_at, thinned
 from combobook.verdicts import Band
 
 _PAD, _SMALL_PAD = 14.0, 6.0
@@ -57,6 +57,8 @@ class Pot:
     scale: float
     solid: bool
     small: bool
+    off: float = 0.0
+    """How far from the form's own line, in units, one with fewer points may run: in print, less than a dot."""
 
     @property
     def widest(self) -> float:
@@ -104,6 +106,8 @@ class Pot:
 
     def path(self, points: tuple[Point, ...], side: int) -> str:
         axis, shelf, scale = self.axis, self.shelf, self.scale
+        if self.off:
+            points = thinned(points, self.off / scale)
         return "L".join(f"{axis + side * r * scale:.1f} {shelf - h * scale:.1f}" for r, h in points)
 
 

@@ -71,6 +71,24 @@ def radius_at(points: tuple[Point, ...], height: float) -> float:
     return points[-1][0] if height > points[-1][1] else points[0][0]
 
 
+@lru_cache(maxsize=512)
+def thinned(points: tuple[Point, ...], off: float) -> tuple[Point, ...]:
+    """The same line with fewer points, nowhere further than `off` from where it was (Douglas and Peucker's way)."""
+    if len(points) < 3:
+        return points
+    away, at = max((_away(point, points[0], points[-1]), -n) for n, point in enumerate(points[1:-1], 1))
+    if away <= off:
+        return (points[0], points[-1])
+    return (*thinned(points[: 1 - at], off)[:-1], *thinned(points[-at:], off))
+
+
+def _away(point: Point, start: Point, end: Point) -> float:
+    """How far a point lies from the straight line between two others, or from both where they are one."""
+    (r, h), (r0, h0), (r1, h1) = point, start, end
+    along = hypot(r1 - r0, h1 - h0)
+    return abs((r1 - r0) * (h - h0) - (h1 - h0) * (r - r0)) / along if along else hypot(r - r0, h - h0)
+
+
 def _smooth(points: list[Point], steps: int = 7) -> list[Point]:
     padded = [points[0], *points, points[-1]]
     out = [points[0]]

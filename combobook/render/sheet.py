@@ -17,6 +17,8 @@ from combobook.render.finish import finish
 from combobook.render.letters import FACES, FAMILY, font_file
 from combobook.render.marks import MARKS, mark
 from combobook.render.page_numbers import fill_in
+from combobook.render.sheet_html import document_of
+from combobook.render.written import written_here
 from combobook.theme import Theme
 
 if TYPE_CHECKING:
@@ -45,7 +47,7 @@ def filled(theme: Theme, template: str, **views: object) -> str:
 
 def sheet(
     html: str, *, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes], path: str,
-    pages: dict[str, int] | None = None, then: Callable[[Any], None] | None = None,
+    pages: dict[str, int] | None = None, then: Callable[[Any], None] | None = None, xml: bool = False,
 ) -> tuple[bytes, tuple[Problem, ...]]:  # fmt: skip
     """The PDF of a document (PDF/UA-1), and whatever WeasyPrint had to say about it as problems at `path`.
 
@@ -53,9 +55,10 @@ def sheet(
     The fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
     `pages`, where given, is filled with the page of each anchor, counted from 1, and so are the document's references
     (see `page_numbers`). `then`, where given, is handed WeasyPrint's PDF objects right before they become bytes.
+    `xml` says that the HTML is well-formed XML too, without inline drawings, and so read sooner.
     """
     with _heard() as said, _collector_off():
-        pdf = _pdf(html, theme, style, files, pages, then)
+        pdf = _pdf(html, theme, style, files, pages, then, xml)
     problems = tuple(
         Problem(
             place=Place(path=path, line=1),
@@ -71,20 +74,17 @@ def sheet(
 
 def _pdf(
     html: str, theme: Theme, style: tuple[str, ...], files: Mapping[str, bytes],
-    pages: dict[str, int] | None, then: Callable[[Any], None] | None,
+    pages: dict[str, int] | None, then: Callable[[Any], None] | None, xml: bool,
 ) -> bytes:  # fmt: skip
     """The bytes. The layout ends with this function: a collector that runs later need not walk through it."""
-    # Imported here: it takes 0.4 s, and only sheets need it.
-    from weasyprint import HTML
-
     css, fonts = _style_sheet(tuple(theme.file(f"style/{name}") for name in style))
-    document = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher(files)).render(
-        stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1"
-    )
+    source = document_of(html, _BASE, _fetcher(files), xml=xml)
+    document = source.render(stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1")
     if pages is not None:
         pages.update(fill_in(document))
     draw_once(document)
-    pdf = document.write_pdf(finisher=_finisher(then), pdf_variant="pdf/ua-1")
+    with written_here():
+        pdf = document.write_pdf(finisher=_finisher(then), pdf_variant="pdf/ua-1")
     assert isinstance(pdf, bytes)
     return pdf
 
@@ -136,6 +136,7 @@ def _fetcher(files: Mapping[str, bytes]) -> URLFetcher:
 @cache
 def _style_sheet(parts: tuple[Path, ...]) -> tuple[CSS, FontConfiguration]:
     """A theme's style sheets as one, parsed once a process, with the faces it is set in."""
+    # Imported here: it takes 0.4 s, and only sheets need it.
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
 

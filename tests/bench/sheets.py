@@ -5,7 +5,10 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from pathlib import Path
+from unittest.mock import patch
 
+from combobook.edition import Edition
+from combobook.render.book.lists import ListView
 from tests.bench.clock import plain, seconds, side_by_side, told
 from tests.bench.studios import lay_out
 
@@ -42,8 +45,9 @@ def book(scratch: Path) -> Iterator[str]:
     edition = edition_of(DEMO, scratch / "cache-book")
     pages = _count(bound(edition)[0][PATH])
     plain_pages = _count(_plain(40))
-    floor, ours = side_by_side(lambda: _plain(40), lambda: bound(edition), turns=2)
+    floor, ours, bare = side_by_side(lambda: _plain(40), lambda: bound(edition), lambda: _unlisted(edition), turns=3)
     yield told("book of the demo, a page, tagged", ours / pages, floor / plain_pages, "2.6 at most")
+    yield told("book of the demo with its contents and indexes", ours, bare, "1.15 at most")
     each: dict[int, float] = {}
     for size in (150, 500, 1500):
         lay_out(scratch / f"book-{size}", size)
@@ -52,6 +56,18 @@ def book(scratch: Path) -> Iterator[str]:
         each[size] = spent / (len(grown.judged.glazes) + size)
         yield plain(f"book of {size} layerings", spent)
     yield f"an entry at 1,500: {each[1500] / each[150]:.2f} times an entry at 150 (goal 1.2 at most)"
+
+
+def _unlisted(edition: Edition) -> object:
+    """The book without contents and indexes: what they cost beside it."""
+    import combobook.render.book as book
+    from combobook.render.book import pages
+
+    def nothing(_: object, anchor: str, title: str, __: object) -> ListView:
+        return ListView(anchor=anchor, title=title, pages=())
+
+    with patch.object(pages, "_listed", nothing), patch.object(book, "_indexes", lambda _: ()):
+        return book.book(edition)
 
 
 def _plain(pages: int) -> bytes:

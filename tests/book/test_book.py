@@ -6,10 +6,12 @@ import re
 import subprocess
 from functools import cache
 from io import BytesIO
+from itertools import pairwise
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
+from weasyprint.images import SVGImage
 
 import combobook.render.book as making
 from combobook.render.book import book
@@ -177,18 +179,20 @@ def test_every_form_is_drawn_and_spoken_of_and_the_same_words_stand_once() -> No
     forms = sorted(form.name.value for form in demo_edition().book.forms.values())
     joined = 0
     for entry in (entry for part in (glazes_part(laid_out), *layering_parts(laid_out)) for entry in part.entries):
-        assert sorted(place.name for place in entry.places) == forms
-        told = [name for note in entry.notes for name in re.split(r", | and ", note.names)]
+        row = entry.places
+        assert sorted(place.name for place in row.cells) == forms
+        assert [" \t".join(place.name for place in row.cells)] == list(row.names)
+        told = [name for note in row.notes for name in re.split(r", | and ", note.names)]
         assert sorted(told) == forms, entry.name
-        assert len({note.says for note in entry.notes}) == len(entry.notes)
-        joined += len(entry.places) - len(entry.notes)
+        assert len({note.says for note in row.notes}) == len(row.notes)
+        joined += len(row.cells) - len(row.notes)
     assert joined > 100
 
 
 def test_a_drawing_that_stands_in_many_entries_is_in_the_file_once() -> None:
     laid_out = desk(demo_edition())
     parts = (glazes_part(laid_out), *layering_parts(laid_out))
-    shown = [place.src for part in parts for entry in part.entries for place in entry.places if place.src]
+    shown = [place.src for part in parts for entry in part.entries for place in entry.places.cells if place.src]
     drawings: Any = PdfReader(BytesIO(made(book)[PATH])).pages[-1]["/Resources"]["/XObject"]  # type: ignore[index]
     forms = [name for name in drawings if drawings[name]["/Subtype"] == "/Form" and "/Group" not in drawings[name]]
     repeated = {src for src in shown if shown.count(src) > 1}
@@ -222,3 +226,46 @@ def test_an_entrys_own_text_stands_without_links_and_pictures() -> None:
 
 def test_the_same_edition_gives_the_same_book() -> None:
     assert book(edition(ring(4, 3)))[0] == small()
+
+
+def test_nothing_but_a_space_stands_between_a_page_number_and_what_follows_it() -> None:
+    """Numbers of one figure and of two, for which the layout kept the room of three."""
+    gaps: dict[int, list[float]] = {1: [], 2: []}
+    for page in read(small()[PATH]):
+        for (before, number), (_, after) in pairwise(pairwise(page.words)):
+            if before.text == "p." and after.text == "·" and after.y0 == number.y0:
+                gaps[len(number.text)].append(after.x0 - number.x1)
+    assert min(map(len, gaps.values())) > 3
+    assert all(0.5 < gap < 3 for some in gaps.values() for gap in some), gaps
+
+
+def test_every_link_lies_over_its_own_words() -> None:
+    """Also those that moved up to a number shorter than the room kept for it."""
+    over = 0
+    for page, read_page in zip(PdfReader(BytesIO(small()[PATH])).pages, read(small()[PATH]), strict=True):
+        tall = float(page.mediabox.height)
+        for link in (note.get_object() for note in page.get("/Annots", ())):
+            x0, y0, x1, y1 = (float(edge) for edge in link["/Rect"])  # type: ignore[index]
+            low, high = sorted((tall - y0, tall - y1))
+            inside = [w for w in read_page.words if low - 1 < (w.y0 + w.y1) / 2 < high + 1 and x0 - 1 < w.x0 < x1]
+            assert inside, (x0, low)
+            assert abs(inside[0].x0 - x0) < 1 and abs(inside[-1].x1 - x1) < 1, inside
+            over += 1
+    assert over > 80
+
+
+def test_a_glaze_called_like_the_placeholder_keeps_its_name_in_references() -> None:
+    files, _ = book(edition(((0, 1), (1, 0)), names=("Batch 000", *NAMES[1:])))
+    text = " ".join(page.text for page in read(files[PATH]))
+    assert len(re.findall(r"first glaze, Batch 000: p\. \d+", text)) == 1
+    assert len(re.findall(r"top, Batch 000: p\. \d+", text)) == 1
+
+
+def test_a_mark_that_stands_in_every_entry_is_worked_out_once_a_size(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[str] = []
+    own = SVGImage.draw
+    monkeypatch.setattr(SVGImage, "draw", lambda self, *more: (drawn.append(self._base_url), own(self, *more))[1])
+    assert book(edition(ring(4, 3)))[0] == small()
+    marks = [url for url in drawn if "/marks/" in url]
+    assert len(marks) <= 2 * len(set(marks))
+    assert len(set(marks)) > 5

@@ -41,7 +41,7 @@ def bind(job: Job) -> Bound:
     """The PDF of one document."""
     pages: dict[str, int] = {}
     files = {**job.files.data(), **key_files()}
-    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files=files, path=job.path, pages=pages)
+    pdf, problems = sheet(job.html, theme=job.theme, style=STYLES, files=files, path=job.path, pages=pages, xml=True)
     return Bound(pdf=pdf, problems=problems, pages=pages)
 
 

@@ -9,18 +9,16 @@ from typing import Any
 from markupsafe import Markup
 
 from combobook.render.book.lists import Line, ListView, listed
+from combobook.render.book.paper import BOTTOM, INNER, OUTER, TOP, letters_size
+from combobook.render.book.places import place_mm
 from combobook.render.book.views import EntryView, Files, glaze_entry, layering_entry
 from combobook.render.chart.lengths import mm
-from combobook.render.letters import LEAST_ARCMIN, type_size
 from combobook.render.page_numbers import HOLDER
 from combobook.render.print_profiles import COLOURS
 from combobook.render.profiles import swatch
 from combobook.render.sheet import filled
 from combobook.render.views.desk import Desk, has_page
 
-TOP, BOTTOM, INNER, OUTER = 18.0, 21.0, 18.0, 14.0
-"""Margins in mm; the left one is for punching."""
-_READ_FROM = 400.0
 _COLUMNS, _GAP = 2, 8.0
 POT_KEY: Mapping[str, str] = {kind: f"pots/key-{kind}.svg" for kind in ("here", "inside", "first", "lip", "foot")}
 """The fillings of a drawn pot, and the pictures that show them."""
@@ -152,25 +150,21 @@ def _listed(desk: Desk, anchor: str, title: str, lines: Sequence[Any]) -> ListVi
     room = wide - INNER - OUTER
     column = (room - (_COLUMNS - 1) * _GAP) / _COLUMNS
     return listed(
-        anchor, title, tuple(lines), columns=_COLUMNS, width=column, size=_size(), high=high - TOP - BOTTOM - 16
+        anchor, title, tuple(lines), columns=_COLUMNS, width=column, size=letters_size(), high=high - TOP - BOTTOM - 16
     )
-
-
-def _size() -> float:
-    """Small print at 16 minutes of arc in the hand, and a little more, for there is a lot of it."""
-    return type_size(_READ_FROM, LEAST_ARCMIN) + 0.4
 
 
 def _style(desk: Desk, edition: str) -> Markup:
     paper = desk.book.studio.paper.value
     wide, high = sorted((float(paper.width), float(paper.height)))
-    size, words = _size(), desk.words
+    size, words = letters_size(), desk.words
     lengths = {
         "small": size,
         "small-line": 1.3 * size,
         "inner": wide - INNER - OUTER,
         "column": (wide - INNER - OUTER - (_COLUMNS - 1) * _GAP) / _COLUMNS,
         "gap": _GAP,
+        "place": place_mm(desk),
         "line-thin": 0.3,
     }
     properties = "".join(f"--{name}:{mm(length)};" for name, length in lengths.items())
@@ -186,7 +180,7 @@ def _style(desk: Desk, edition: str) -> Markup:
 
 def _css(text: str) -> str:
     """A text as a CSS string."""
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3c ")
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3c ").replace("&", "\\26 ")
     return f'"{escaped}"'
 
 

@@ -5,33 +5,26 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from hashlib import sha256
 
 from markupsafe import Markup
 
-from combobook.entries import NOT_KNOWN, Unknown
+from combobook.entries import Unknown
 from combobook.pictures import PictureFile
-from combobook.render import said
+from combobook.render.book.places import Places, places
 from combobook.render.cards import PictureView, best_picture, food_classes
-from combobook.render.pot import drawn_pot
-from combobook.render.print_profiles import COLOURS, UNIT_MM, print_scale
-from combobook.render.profiles import pot_of, zones_of
+from combobook.render.our_kiln import shown
 from combobook.render.views.desk import Desk
 from combobook.render.views.glaze import coats_known, coats_words, glaze_facts
 from combobook.render.views.pieces import Fact, layering_card
 from combobook.render.views.running import running_view
 from combobook.render.views.trust import trust_view
 from combobook.render.views.verdict import food_view
-from combobook.verdicts import Band, GlazeVerdict, LayeringVerdict, MovementVerdict
-from combobook.wording import no_band_sentence
+from combobook.verdicts import GlazeVerdict, LayeringVerdict
 
-_TALL, _WIDE = 20.0, 28.0
-"""mm: the tallest pot of a row of forms, and the widest."""
-ROW_MM = 178.0
-"""mm: the width of a row of forms at least, on A4 and letter."""
 _LINK = re.compile(r"</?a\b[^>]*>")
 _PICTURE = re.compile(r'<span class="picture">.*?</span></span>', re.DOTALL)
 _HEADING = re.compile(r"<(/?)h[1-6]>")
+_EMPTY = re.compile(r"<(br|hr)\s*/?>")
 _SCROLL = re.compile(r'<div class="scroll"[^>]*>')
 
 
@@ -74,28 +67,6 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlaceCell:
-    """One form: drawn, with the words under it."""
-
-    name: str
-    src: str
-    """Empty where nobody knows how tall the form is."""
-    alt: str
-    style: str
-    """Lets every form of a row stand on one line."""
-    says: str
-    """Where the top may go, and why nowhere."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaceNote:
-    """What is said of one form, or of several of which the same is true."""
-
-    names: str
-    says: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EntryView:
     """One entry of the book."""
 
@@ -114,9 +85,7 @@ class EntryView:
     to_do: str
     steps: str
     trust: str
-    places: tuple[PlaceCell, ...]
-    notes: tuple[PlaceNote, ...]
-    """Of every form of `places`, in their order."""
+    places: Places
     facts: tuple[Fact, ...]
     prose: Markup
     refs: tuple[Ref, ...]
@@ -195,7 +164,6 @@ def _entry(
     trust = trust_view(desk, verdict.evidence)
     marks = tuple(dict.fromkeys(tile.tile.value for tile in verdict.tiles))
     picture = best_picture(desk.edition, verdict)
-    places = tuple(_place(desk, band, verdict.movement, files.drawings) for band in verdict.bands)
     return EntryView(
         anchor=anchor,
         name=name,
@@ -211,8 +179,7 @@ def _entry(
         to_do=running.sign.words,
         steps=" ".join((*running.steps, running.runs)),
         trust=": ".join(part for part in (trust.sign.words, ", ".join(trust.counts)) if part) + _looked(trust.looked),
-        places=places,
-        notes=_notes(desk, places),
+        places=places(desk, shown(verdict, desk.book).bands, verdict.movement, files.drawings),
         facts=facts,
         prose=prose,
         refs=refs,
@@ -244,72 +211,16 @@ def _shown(picture: PictureView | None, files: Files) -> Shown | None:
     return Shown(src=file.path, alt=picture.alt, caption=picture.caption)
 
 
-def _place(desk: Desk, band: Band, moves: MovementVerdict, drawings: dict[str, bytes]) -> PlaceCell:
-    """The form with the band's figures, drawn once however many entries show the same."""
-    key = ("book place", (band, moves.off_the_tile))
-    if key not in desk.kept:
-        desk.kept[key] = (_cell(desk, band, moves), _drawn(desk, band)[0])
-    cell: PlaceCell
-    cell, drawing = desk.kept[key]
-    if drawing:
-        drawings[cell.src] = drawing
-    return cell
-
-
-def _notes(desk: Desk, places: Iterable[PlaceCell]) -> tuple[PlaceNote, ...]:
-    """What is true of several forms is said once: six narrow columns of the same words are not read."""
-    names: dict[str, list[str]] = {}
-    for place in places:
-        names.setdefault(place.says, []).append(place.name)
-    return tuple(PlaceNote(names=desk.words.listed(some), says=says) for says, some in names.items())
-
-
-def _cell(desk: Desk, band: Band, moves: MovementVerdict) -> PlaceCell:
-    (drawing, tall), outside = _drawn(desk, band), said.outside(band, desk.words)
-    why_not = tuple(no_band_sentence(found, desk.words) for found in band.none)
-    return PlaceCell(
-        name=band.form.name.value,
-        src=f"pots/{sha256(drawing).hexdigest()[:16]}.svg" if drawing else "",
-        style=f"margin-top:{_row(desk) - tall:.2f}mm" if drawing else "",
-        alt=f"{band.form.name.value}: {outside}",
-        says=" ".join(part for part in (outside, *said.inside_of(band, moves, desk.words), *why_not) if part),
-    )
-
-
-def _drawn(desk: Desk, band: Band) -> tuple[bytes, float]:
-    """The pot alone as an SVG file, for its labels stand under it, and how tall it is in mm; empty without a height."""
-    form = band.form
-    if form.height.value is NOT_KNOWN:
-        return b"", 0.0
-    pot, zones = pot_of(form, _scale(desk), small=True), zones_of(band, form, desk.words)
-    svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{pot.width * UNIT_MM:.2f}mm" '
-        f'height="{pot.tall * UNIT_MM:.2f}mm" viewBox="0 0 {pot.width:.1f} {pot.tall:.1f}">'
-        f"{drawn_pot(pot, band, zones, 'pot', COLOURS)}</svg>"
-    )
-    return svg.encode(), pot.tall * UNIT_MM
-
-
-def _scale(desk: Desk) -> float:
-    """Units of the drawing for a mm of a form: the largest at which all of them fit into one row."""
-    forms = desk.book.forms.values()
-    cell = ROW_MM / max(1, len(forms))
-    return print_scale(forms, tall_mm=_TALL, wide_mm=min(_WIDE, cell - 9)) / UNIT_MM
-
-
-def _row(desk: Desk) -> float:
-    """How tall the tallest form of a row is drawn, in mm."""
-    known = (form for form in desk.book.forms.values() if form.height.value is not NOT_KNOWN)
-    return max((pot_of(form, _scale(desk), small=True).tall * UNIT_MM for form in known), default=0.0)
-
-
 def _plain(value: str | Markup) -> str:
     """A fact without its links: the book has page numbers instead."""
     return Markup(value).striptags() if isinstance(value, Markup) else value
 
 
 def _prose(html: Markup) -> Markup:
-    """An entry's own text without links and pictures, its headings as bold lines: the entry's heading stands above."""
+    """An entry's own text without links and pictures, its headings as bold lines: the entry's heading stands above.
+
+    Written as XML: what nh3 leaves open is closed, and its one named space is numbered.
+    """
     text = _LINK.sub("", _PICTURE.sub("", str(html)))
     text = _HEADING.sub(lambda m: "</b></p>" if m[1] else "<p><b>", _SCROLL.sub("<div>", text))
-    return Markup(text)
+    return Markup(_EMPTY.sub(r"<\1/>", text).replace("&nbsp;", "&#160;"))
