@@ -18,6 +18,7 @@ from combobook.render.book import book
 from combobook.render.book.lists import Line, listed
 from combobook.render.book.pages import glazes_part, layering_parts
 from combobook.render.book.volumes import volumes
+from combobook.render.cautions import cautions
 from combobook.render.views.desk import desk, has_page
 from tests.chart.editions import NAMES, edition, ring
 from tests.published_demo import demo_edition
@@ -70,6 +71,20 @@ def test_every_glaze_and_layering_of_the_demo_has_its_entry() -> None:
     assert len(due) > 100
     for name in due:
         assert titles.count(name) == 1, name
+
+
+def test_what_a_verdict_does_not_speak_of_stands_in_its_entry() -> None:
+    edition = demo_edition()
+    where = {title: page for _, title, page in outline(made(book)[PATH])}
+    found = 0
+    for verdict in edition.judged.layerings.values():
+        if has_page(verdict):
+            page = where[f"{verdict.top.name.value} over {verdict.base.name.value}"]
+            text = " ".join(" ".join(each.text for each in pages()[page - 1 : page + 1]).split())
+            for said in cautions(verdict, edition.book, edition.judged, edition.words):
+                assert said in text, verdict.id
+                found += 1
+    assert found > 40
 
 
 def test_every_bookmark_leads_to_the_page_with_its_heading() -> None:

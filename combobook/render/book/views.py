@@ -18,7 +18,7 @@ from combobook.render.views.glaze import coats_known, coats_words, glaze_facts
 from combobook.render.views.pieces import Fact, layering_card
 from combobook.render.views.running import running_view
 from combobook.render.views.trust import trust_view
-from combobook.render.views.verdict import food_view
+from combobook.render.views.verdict import food_view, stop_words
 from combobook.verdicts import GlazeVerdict, LayeringVerdict
 
 _LINK = re.compile(r"</?a\b[^>]*>")
@@ -80,6 +80,8 @@ class EntryView:
     """The class of the frame and its mark."""
     food_words: str
     judged: str
+    cautions: tuple[str, ...]
+    """What the verdict on food does not speak of."""
     whys: tuple[str, ...]
     movement: str
     to_do: str
@@ -168,12 +170,13 @@ def _entry(
         anchor=anchor,
         name=name,
         under=f"{under} · {looks}" if looks else under,
-        notice=notice,
+        notice=" ".join(said for said in (stop_words(desk, verdict), notice) if said),
         shown=_shown(picture, files),
         no_picture=desk.words("picture.none"),
         food=food_classes(food.sign.key, desk.words),
         food_words=food.sign.words,
         judged=" ".join(part for part in (food.judged, food.clays) if part),
+        cautions=food.cautions,
         whys=tuple(why.says for why in (*food.whys, *food.more)),
         movement=f"m-{running.sign.key.replace('_', '-')}",
         to_do=running.sign.words,
