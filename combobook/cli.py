@@ -152,16 +152,21 @@ def take_in(named: tuple[Path, ...], photos: Path | None) -> int:
     try:
         done = bring_in(file, folder, photos)
     except OSError as error:
-        where = f"{error.filename}: " if error.filename else ""
-        _say(f"error: {where}{(error.strerror or str(error)).lower()}\nhelp: see that there is room and that you may "
-             "write there, then take it in again; what was taken in before is there")
-        return PROBLEMS
+        return _unwritten(error, "take it in again; what was taken in before is there")
     print_problems(done.problems, done.lines, "")
     if done.stopped:
         _say(done.stopped)
         return PROBLEMS
     click.echo(account(done).translate(_UNSEEN))
     return PROBLEMS if done.doubtful and not done.taken and not done.known else FINE
+
+
+def _unwritten(error: OSError, again: str) -> int:
+    """Says what the system would not do, and what to do then."""
+    where = f"{error.filename}: " if error.filename else ""
+    _say(f"error: {where}{(error.strerror or str(error)).lower()}\n"
+         f"help: see that there is room and that you may write there, then {again}")
+    return PROBLEMS
 
 
 def _file_and_folder(named: Sequence[Path], photos: Path | None) -> tuple[Path | None, Path]:
@@ -193,9 +198,13 @@ def bind(folder: Path) -> int:
         print_problems(errors, lines_of(checked.content, errors), f"{shown(folder)}/")
         _say("nothing was closed: an edition is closed without an error")
         return PROBLEMS
-    done = closing.bind(edition, folder)
+    try:
+        done = closing.bind(edition, folder)
+    except OSError as error:
+        return _unwritten(error, "bind it again; nothing was closed")
     if isinstance(done, closing.Refused):
-        _say(f"error: {done.message}\nhelp: {done.help}")
+        at = f"{shown(folder)}/{done.place.path}:{done.place.line}:{done.place.column}: " if done.place else ""
+        _say(f"{at}error: {done.message}\nhelp: {done.help}")
         return PROBLEMS
     name = edition.book.studio.edition.value
     click.echo(
@@ -221,7 +230,10 @@ def withdraw(tile: str, folder: Path) -> int:
         print_problems(checked.problems, lines_of(checked.content, checked.problems), f"{shown(folder)}/")
         return PROBLEMS
     today = dt.date.today()  # noqa: DTZ011  # The day in this room.
-    done = closing.withdraw(checked.book, checked.judged, checked.entries.rows, tile, folder, today)
+    try:
+        done = closing.withdraw(checked.book, checked.judged, checked.entries.rows, tile, folder, today)
+    except OSError as error:
+        return _unwritten(error, "withdraw it again; the book still shows it")
     if isinstance(done, closing.Refused):
         raise click.UsageError(f"{done.message}; {done.help}")
     since = "was withdrawn before" if done.already else "is withdrawn"

@@ -30,6 +30,8 @@ class Refused:
 
     message: str
     help: str
+    place: Place | None = None
+    """What it is about, where that is written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +50,7 @@ def bind(edition: Edition, folder: Path) -> Closed | Refused:
     closed = Refused(
         message=f"the edition {name} is closed already: {path}",
         help="write the next edition's name and date into studio.yaml; a closed edition is never written again",
+        place=edition.book.studio.edition.place,
     )
     past = snapshot(edition)
     if any(each.slug == past.slug for each in edition.book.editions):
@@ -56,6 +59,7 @@ def bind(edition: Edition, folder: Path) -> Closed | Refused:
         return Refused(
             message="the edition has no date of its own",
             help="write `date:` in studio.yaml with the day on which this edition was made, then bind it",
+            place=edition.book.studio.date.place,
         )
     try:
         records.write_new(folder / path, written(past))

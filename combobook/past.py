@@ -11,6 +11,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from enum import Enum
 
 from combobook.problems import Place
 
@@ -20,10 +21,14 @@ MEND = "editions/ is written by the program: take the file back from a copy, or 
 """What to do about a file there that cannot be read."""
 
 
+_LONGEST = 80
+"""Letters of a file's name that hold on every system, with what is put before and behind it."""
+
+
 def slug(name: str) -> str:
-    """An edition's name as a file is called: `2026 Autumn` is `2026-autumn`. Never empty."""
+    """An edition's name as a file is called: `2026 Autumn` is `2026-autumn`. Never empty, never too long for a file."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "edition"
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower())[:_LONGEST].strip("-") or "edition"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,29 +115,46 @@ def withdrawn_marks(withdrawn: Iterable[Withdrawn]) -> frozenset[str]:
     return frozenset(each.tile.upper() for each in withdrawn)
 
 
+class Way(Enum):
+    """Which way a verdict went; something of it worse and something better is stricter."""
+
+    STRICTER = "stricter"
+    KINDER = "kinder"
+    OTHERWISE = "otherwise"
+    """Nothing is worse or better, but it is said in other words, or in another unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangedPart:
+    """What differs in one verdict, that on food or that on running."""
+
+    way: Way
+    came: tuple[str, ...]
+    """Reasons that the earlier edition did not give."""
+    went: tuple[str, ...]
+    """Reasons that today's book does not give."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changed:
     """One glaze or layering that both editions have, and what differs."""
 
     before: PastVerdict
     now: PastVerdict
-    food: bool
-    movement: bool
+    food: ChangedPart | None
+    """None where it is what it was, as of running."""
+    movement: ChangedPart | None
     evidence: bool
-    came: tuple[str, ...]
-    """Reasons that the earlier edition did not give."""
-    went: tuple[str, ...]
-    """Of what differs: of food where food does, of running where that does."""
 
     @property
     def stricter(self) -> bool:
         """Whether last term's chart is kinder than today's book: that card can hurt somebody."""
-        return _stricter(self.before, self.now)
+        return any(part is not None and part.way is Way.STRICTER for part in (self.food, self.movement))
 
     @property
     def verdict(self) -> bool:
         """Whether what people must do has changed."""
-        return self.food or self.movement
+        return self.food is not None or self.movement is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,23 +210,36 @@ def _was_on_shelf(each: PastVerdict) -> bool:
 
 
 def _changed(before: PastVerdict, now: PastVerdict) -> Changed:
-    food = (before.food_level, before.food_ware) != (now.food_level, now.food_ware)
-    movement = _badness(before)[2:] != _badness(now)[2:] or before.to_do != now.to_do
-    said, says = _reasons(before, food, movement), _reasons(now, food, movement)
     return Changed(
         before=before,
         now=now,
-        food=food,
-        movement=movement,
+        food=_food_part(before, now),
+        movement=_movement_part(before, now),
         evidence=(before.evidence_level, before.tiles, before.firings) != (now.evidence_level, now.tiles, now.firings),
-        came=tuple(each for each in says if each not in said),
-        went=tuple(each for each in said if each not in says),
     )
 
 
-def _reasons(past: PastVerdict, food: bool, movement: bool) -> tuple[str, ...]:
-    reasons = (*(past.food_reasons if food else ()), *(past.movement_reasons if movement else ()))
-    return tuple(dict.fromkeys(reason.says for reason in reasons))
+def _food_part(before: PastVerdict, now: PastVerdict) -> ChangedPart | None:
+    way = _way(_food_badness(before), _food_badness(now))
+    if way is Way.OTHERWISE:
+        return None
+    return _part(way, before.food_reasons, now.food_reasons)
+
+
+def _movement_part(before: PastVerdict, now: PastVerdict) -> ChangedPart | None:
+    way = _way(_movement_badness(before), _movement_badness(now))
+    if way is Way.OTHERWISE and before.to_do == now.to_do:
+        return None
+    return _part(way, before.movement_reasons, now.movement_reasons)
+
+
+def _part(way: Way, before: Iterable[PastReason], now: Iterable[PastReason]) -> ChangedPart:
+    said, says = ({reason.says: None for reason in reasons} for reasons in (before, now))
+    return ChangedPart(
+        way=way,
+        came=tuple(each for each in says if each not in said),
+        went=tuple(each for each in said if each not in says),
+    )
 
 
 def _worst_first(each: Changed) -> tuple[int, str]:
@@ -216,16 +251,20 @@ _CLASS = ("stable", "moves", "runny")
 _NO_REACH = 1_000_000
 
 
-def _stricter(before: PastVerdict, now: PastVerdict) -> bool:
-    """Whether anything is worse than it was: whoever goes by the earlier edition then does too little."""
-    return any(was < is_now for was, is_now in zip(_badness(before), _badness(now), strict=True))
+def _way(before: tuple[int, ...], now: tuple[int, ...]) -> Way:
+    """Stricter where anything is worse than it was: whoever goes by the earlier edition then does too little."""
+    if any(was < is_now for was, is_now in zip(before, now, strict=True)):
+        return Way.STRICTER
+    return Way.OTHERWISE if before == now else Way.KINDER
 
 
-def _badness(past: PastVerdict) -> tuple[int, ...]:
+def _food_badness(past: PastVerdict) -> tuple[int, ...]:
     """Each thing that can be worse, larger where it is."""
+    return -_FOOD.index(past.food_level), not past.food_ware
+
+
+def _movement_badness(past: PastVerdict) -> tuple[int, ...]:
     return (
-        -_FOOD.index(past.food_level),
-        not past.food_ware,
         _CLASS.index(past.movement_class),
         past.margin_mm,
         -(_NO_REACH if past.reach_mm is None else past.reach_mm),

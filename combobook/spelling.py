@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
+
+
+def folded(word: str) -> str:
+    """A word as references compare it: letter case, outer space, and how accents are put together aside."""
+    return " ".join(unicodedata.normalize("NFC", word).split()).casefold()
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 
 from combobook.entries import Entries, Written
 from combobook.problems import Place, Problem, Severity
-from combobook.spelling import did_you_mean, nearest
+from combobook.spelling import did_you_mean, folded, nearest
 
 
 class Named(Protocol):
@@ -100,11 +100,6 @@ class Names:
         if word not in self._near:
             self._near[word] = did_you_mean(word, self._words)
         return self._near[word]
-
-
-def folded(word: str) -> str:
-    """A word as references compare it: letter case and outer space aside."""
-    return " ".join(word.split()).casefold()
 
 
 def error(place: Place, code: str, message: str, fix: str, width: int = 1) -> Problem:

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from combobook.entries import Entries, Glaze
-from combobook.link.names import folded
 from combobook.problems import Place, Problem, Severity
 from combobook.raw import RawRow, RawText
 from combobook.sources import Content
+from combobook.spelling import folded
 from combobook.take_in.doubtful import Doubt
 from combobook.take_in.matching import Matched
 from combobook.take_in.outside import Outside

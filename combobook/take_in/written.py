@@ -9,9 +9,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from combobook.book import Book
 from combobook.entries import Entries
-from combobook.link.names import folded
 from combobook.past import slug
 from combobook.sources import Content
+from combobook.spelling import folded
 from combobook.take_in.cells import LOG_COLUMNS
 from combobook.take_in.tiles import NewRow
 

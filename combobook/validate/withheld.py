@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from combobook.raw import RawEntry, RawLog, RawRow, RawText
 from combobook.sources import Source
+from combobook.spelling import folded
 
 _PHOTO = re.compile(r"[\w.() -]+?\.(?:jpe?g|png|webp|heic)\b", re.IGNORECASE)
 _NAMED = ("name", "mark")
@@ -62,7 +63,7 @@ class Withheld:
         # A name is often the file's stem with spaces: the best guess where the name itself is what cannot be read.
         for word in (stem, stem.replace("-", " "), *names):
             if word:
-                self._words.add((folder, " ".join(word.casefold().split())))
+                self._words.add((folder, folded(word)))
 
     def _layering(self, base: str, top: str, stem: str) -> None:
         by_top, over, by_base = stem.partition("-over-")

@@ -14,6 +14,7 @@ from pathlib import Path
 import html5lib
 import pytest
 
+from combobook import cli, records
 from combobook.past import slug
 from combobook.pipeline import check, publish, unpictured
 from combobook.progress import Silent
@@ -67,7 +68,10 @@ def words(page: Path) -> str:
 
 @pytest.mark.parametrize(
     ("name", "file"),
-    [("2026 Autumn", "2026-autumn"), ("Été 2026 / n° 2", "ete-2026-n-2"), ("秋", "edition"), ("../x", "x")],
+    [
+        ("2026 Autumn", "2026-autumn"), ("Été 2026 / n° 2", "ete-2026-n-2"), ("秋", "edition"), ("../x", "x"),
+        ("x" * 300, "x" * 80), ("y" * 79 + " term", "y" * 79),
+    ],
 )
 def test_an_edition_s_name_becomes_a_file_s_name(name: str, file: str) -> None:
     assert slug(name) == file
@@ -81,9 +85,25 @@ def test_an_edition_is_closed_once_and_never_written_again(studio: Path) -> None
     assert json.loads(kept)["edition"] == "2026 Autumn"
     again = run("bind", studio)
     assert again.returncode == 1
-    assert "closed already: editions/2026-autumn.json" in again.stderr and "Traceback" not in again.stderr
+    assert again.stderr.splitlines()[0] == (
+        f"{studio}/studio.yaml:2:10: error: the edition 2026 Autumn is closed already: editions/2026-autumn.json"
+    )
     assert file.read_bytes() == kept
     assert [p.name for p in (studio / "editions").iterdir()] == ["2026-autumn.json"]
+
+
+@pytest.mark.parametrize("command", [["bind"], ["withdraw", "B1"]])
+def test_where_nothing_can_be_written_that_is_said_and_what_to_do(
+    studio: Path, command: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device", "editions/x")
+
+    monkeypatch.setattr(records, "write_through", full)
+    assert cli.run([*command, str(studio)]) == 1
+    said = capsys.readouterr().err.splitlines()
+    assert said[0] == "error: editions/x: no space left on device"
+    assert said[1].startswith("help: see that there is room and that you may write there, then ")
 
 
 def test_an_edition_with_an_error_is_not_closed(studio: Path) -> None:

@@ -17,6 +17,11 @@ def test_a_name_on_two_glazes_is_an_error_at_the_later_one_only() -> None:
     assert "glazes/ferry-rust.md:2" in problems[0].message
 
 
+def test_a_name_is_doubled_however_its_accents_are_put_together() -> None:
+    _, problems = make_with({"glazes/a.md": glaze("Fa\u0308hre", "FX"), "glazes/b.md": glaze("F\u00e4hre", "FY")})
+    assert said(problems) == ["glazes/b.md:2:7 error doubled-name"]
+
+
 def test_the_third_of_a_name_also_names_the_first() -> None:
     _, problems = make_with({f"glazes/zinc-{n}.md": glaze("Ferry Rust", f"Z{n}") for n in (1, 2)})
     assert said(problems) == [f"glazes/zinc-{n}.md:2:7 error doubled-name" for n in (1, 2)]

@@ -16,6 +16,15 @@ def test_a_glaze_is_named_by_file_name_name_or_mark_in_any_letter_case(word: str
     assert problems == ()
 
 
+@pytest.mark.parametrize(("name", "word"), [("Fa\u0308hre", "F\u00e4hre"), ("F\u00e4hre", "fa\u0308hre")])
+def test_an_accent_is_the_same_however_a_machine_puts_it_together(name: str, word: str) -> None:
+    book, problems = make_with(
+        {"glazes/faehre.md": glaze(name, "FX"), "combinations/pond-lantern-over-faehre.md": entry(f"base: {word}", "top: PL")}
+    )
+    assert book.combinations["pond-lantern-over-faehre"].base is book.glazes["faehre"]
+    assert problems == ()
+
+
 def test_a_log_names_glazes_clays_and_firings_in_any_of_their_ways() -> None:
     book, problems = make_with(
         {"clays/quarry-white.md": entry("name: Quarry White", "mark: QW", "cone: 5 to 7"),
