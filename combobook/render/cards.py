@@ -8,10 +8,10 @@ from combobook.book import TestTile
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, FoodRule, Glaze, Status
 from combobook.pictures import Picture
+from combobook.render.our_kiln import refused, to_do, to_do_key
 from combobook.verdicts import FoodLevel, GlazeVerdict, LayeringVerdict, Reason, TileFire
 from combobook.wording import (
     EVIDENCE_KEYS,
-    MOVE_KEYS,
     Words,
     coats_words,
     colour_words,
@@ -21,7 +21,6 @@ from combobook.wording import (
     food_lines,
     order_words,
     picture_note,
-    to_do_words,
 )
 
 
@@ -104,7 +103,8 @@ def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
     entry = verdict.entry
     looks = entry.looks.value if entry is not None and entry.looks.value is not NOT_KNOWN else ""
     key, picture = food_key(verdict.food, never), best_picture(edition, verdict)
-    movement, evidence = MOVE_KEYS[verdict.movement.cls], EVIDENCE_KEYS[verdict.evidence.level]
+    evidence, out = EVIDENCE_KEYS[verdict.evidence.level], refused(verdict, edition.book)
+    movement, mark = to_do_key(verdict, edition.book)
     return LayeringCard(
         id=verdict.id,
         page=f"combinations/{verdict.id}.html",
@@ -127,13 +127,13 @@ def card(edition: Edition, verdict: LayeringVerdict) -> LayeringCard:
         food_full=food_in_full(verdict.food, never, words),
         food_small=food_small(verdict, words, never),
         movement_key=movement,
-        movement_mark=movement,
-        to_do=to_do_words(verdict.movement, words),
-        catch_plate=words("to_do.catch_plate") if verdict.movement.catch_plate else "",
+        movement_mark=mark,
+        to_do=to_do(verdict, edition.book, words, short=True),
+        catch_plate=words("to_do.catch_plate") if verdict.movement.catch_plate and not out else "",
         evidence_key=evidence,
         evidence_mark=evidence.replace("_", "-"),
         evidence=evidence_words(verdict.evidence, words),
-        rim_band=verdict.movement.reach_mm is not None,
+        rim_band=verdict.movement.reach_mm is not None and not out,
         on_shelf=off_shelf(verdict, words),
         picture=picture,
     )

@@ -47,6 +47,10 @@ _DRAWINGS: dict[str, str] = {
         f'<path d="M7 2.2h10v12h-10z" {_LINE}/><path d="M11.4 3v13.2a1.9 1.9 0 0 0 3.8 0v-13.2z" fill="currentColor" stroke="none"/>'
         f'<path d="M2 15.5v5.6h20v-5.6" {_LINE}/>'
     ),
+    "no-kiln": (
+        f'<path d="M3.5 21.5v-12a8.5 7.5 0 0 1 17 0v12z" {_LINE}/><path d="M8.5 21.5v-9a3.5 3.5 0 0 1 7 0v9" {_LINE}/>'
+        '<path d="M1.8 22.2L22.2 1.8" fill="none" stroke="currentColor" stroke-width="3"/>'
+    ),
     "untested": f'<path d="M6.5 2.5h11v19h-11z" stroke-dasharray="3.1 3" {_LINE}/>',
     "seen-once": _tile(6.5, 1.5, 11, 21),
     "repeated": _tile(1.4, 1.5, 10, 21) + _tile(12.6, 1.5, 10, 21),

@@ -13,19 +13,19 @@ from combobook.entries import NOT_KNOWN
 from combobook.kept import Kept
 from combobook.render import said
 from combobook.render.cautions import cautions
+from combobook.render.our_kiln import shown, to_do, to_do_key
 from combobook.render.profiles import LETTERS, placed_labels, pot_of, scale_of, zones_of
 from combobook.render.search_data import glazes_by_name
 from combobook.render.tables import Once, script, table
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.pieces import upper_first
 from combobook.render.views.places import first_says
-from combobook.render.views.running import under_words
+from combobook.render.views.running import catch_words, steps, under_words
 from combobook.render.views.trust import trust_words
 from combobook.render.views.verdict import judged_words
 from combobook.verdicts import Band, EvidenceLevel, LayeringVerdict, SurfaceVerdict
 from combobook.wording import (
     EVIDENCE_KEYS,
-    MOVE_KEYS,
     Words,
     evidence_words,
     food_in_full,
@@ -33,7 +33,6 @@ from combobook.wording import (
     food_lines,
     no_band_sentence,
     sentence,
-    to_do_words,
 )
 
 PATH = "script/pairs.js"
@@ -137,7 +136,7 @@ def every_pair(desk: Desk) -> Mapping[tuple[str, str], LayeringVerdict]:
 
 def _pair(tables: _Tables, verdict: LayeringVerdict, number: Mapping[str, int]) -> Coded:
     desk = tables.desk
-    given = (verdict, desk.words, desk.never, tables.scale)
+    given = (verdict, desk.words, desk.never, tables.scale, desk.book.studio.cone.value)
     told = _KEPT(verdict.id, given, lambda: _told(desk, verdict, tables.scale))
     return (
         number[verdict.base.id],
@@ -161,7 +160,7 @@ def _told(desk: Desk, verdict: LayeringVerdict, scale: float) -> _Told:
         running=_running_told(desk, verdict),
         trust=_trust_told(desk, verdict),
         surfaces=tuple(_surface_told(desk, each) for each in verdict.surfaces if each.clay and each.tiles),
-        places=tuple(_place_told(desk, verdict, band, scale) for band in verdict.bands),
+        places=tuple(_place_told(desk, verdict, band, scale) for band in shown(verdict, desk.book).bands),
     )
 
 
@@ -194,21 +193,14 @@ def _food(tables: _Tables, verdict: LayeringVerdict) -> Coded:
 
 
 def _running_told(desk: Desk, verdict: LayeringVerdict) -> _RunningTold:
-    moves, words = verdict.movement, desk.words
-    return _RunningTold(
-        key=MOVE_KEYS[moves.cls],
-        says=(
-            to_do_words(moves, words),
-            under_words(desk, moves),
-            upper_first(words("to_do.catch_plate")) if moves.catch_plate else "",
-            said.runs(verdict, words),
-        ),
-        steps=tuple(said.steps(moves, verdict.top.name.value, words)),
-    )
+    words = desk.words
+    told = to_do(verdict, desk.book, words), under_words(desk, verdict), catch_words(desk, verdict)
+    key, _ = to_do_key(verdict, desk.book)
+    return _RunningTold(key=key, says=(*told, said.runs(verdict, words)), steps=steps(desk, verdict))
 
 
 def _running(tables: _Tables, told: _RunningTold) -> Coded:
-    return told.key, told.key, *tables.each(told.says), tables.each(told.steps)
+    return told.key, told.key.replace("_", "-"), *tables.each(told.says), tables.each(told.steps)
 
 
 def _trust_told(desk: Desk, verdict: LayeringVerdict) -> _TrustTold:
@@ -247,10 +239,11 @@ def _surface(tables: _Tables, told: _SurfaceTold) -> Coded:
 def _place_told(desk: Desk, verdict: LayeringVerdict, band: Band, scale: float) -> _PlaceTold:
     words = desk.words
     first = first_says(desk, band, verdict.base.name.value)
+    inside = said.inside_of(band, verdict.movement, words)
     sentences = [said.outside(band, words), *(no_band_sentence(found, words) for found in band.none)]
     return _PlaceTold(
         drawing=None if band.form.height.value is NOT_KNOWN else _drawing_told(band, words, scale),
-        says=(" ".join(sentences), said.inside(band, words), *((first,) if first else ())),
+        says=(" ".join(sentences), " ".join(inside), *((first,) if first else ())),
     )
 
 

@@ -143,9 +143,18 @@ def outside(band: Band, words: Words) -> str:
 
 def inside_of(band: Band, moves: MovementVerdict, words: Words) -> tuple[str, ...]:
     """Whether it may go inside one form; of what ran off an upright tile also that a wall inside is a wall too."""
-    open_plate = any(found.wording == "open" for found in band.none)
-    warned = band.inside and moves.off_the_tile and not open_plate
+    warned = off_walls(band, moves)
     return (inside(band, words), words("site.places.off_walls")) if warned else (inside(band, words),)
+
+
+def off_walls(band: Band, moves: MovementVerdict) -> bool:
+    """It may go inside, but ran off an upright tile, and this inside has a wall."""
+    return bool(band.inside) and moves.off_the_tile and not is_open(band)
+
+
+def is_open(band: Band) -> bool:
+    """A plate: it is all inside, and is answered for nothing else."""
+    return any(found.wording == "open" for found in band.none)
 
 
 def inside(band: Band, words: Words) -> str:

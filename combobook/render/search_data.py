@@ -8,6 +8,7 @@ from __future__ import annotations
 from combobook.colours import FAMILIES, family
 from combobook.entries import NOT_KNOWN, Glaze
 from combobook.render.cards import LayeringCard, off_words
+from combobook.render.our_kiln import refused
 from combobook.render.tables import Once, script, table
 from combobook.render.views.colour_of import colour_of
 from combobook.render.views.desk import Desk, has_page
@@ -73,7 +74,7 @@ def _found_by(
     on = {tile.clay.id for tile in verdict.tiles if tile.clay is not None and tile.fired}
     return (
         signs((whole.food_key, whole.food_mark, short_food(desk, whole))),
-        TO_DO_KEYS[verdict.movement.to_do],
+        TO_DO_KEYS[ToDo.NOT_ON_WALLS if refused(verdict, desk.book) else verdict.movement.to_do],
         signs((whole.movement_key, whole.movement_mark, whole.to_do, upper_first(whole.catch_plate))),
         signs((whole.evidence_key, whole.evidence_mark, upper_first(whole.evidence))),
         FAMILIES.index(family(colour.main)) if colour is not None else -1,

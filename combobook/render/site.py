@@ -189,14 +189,14 @@ def environment(edition: Edition) -> Environment:
 
 
 def _kept(setter: Environment) -> Callable[[SmallCard, str], Markup]:
-    """Sets a layering's small card once, as its neighbours, its glazes and its clays all show it."""
-    done: dict[tuple[str, str, str, str], Markup] = {}
+    """Sets a small card once, as a layering's neighbours and its glazes all show the very same one."""
+    done: dict[tuple[int, str], tuple[SmallCard, Markup]] = {}  # With the card, so that no other gets its id.
 
     def card(each: SmallCard, root: str) -> Markup:
-        key = (each.href, each.name, each.note, root)
+        key = (id(each), root)
         if key not in done:
-            done[key] = setter.get_template("card.html").module.card(each, root)  # type: ignore[attr-defined]
-        return done[key]
+            done[key] = each, setter.get_template("card.html").module.card(each, root)  # type: ignore[attr-defined]
+        return done[key][1]
 
     return card
 

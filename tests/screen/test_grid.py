@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Locator, Page
 
 from combobook.verdicts import EvidenceLevel
-from combobook.wording import evidence_words, food_lines, to_do_words
+from combobook.wording import evidence_words, food_lines, to_do_words, upper_first
 from tests.published_demo import demo_edition
 from tests.screen.person import SIZES, Person, axe_finds, is_as_wide_as_its_window, small_targets
 
@@ -60,7 +60,7 @@ def test_arrow_keys_move_over_squares_the_bar_says_them_and_enter_opens(person: 
 
 def test_an_untested_square_opens_its_pair(person: Person) -> None:
     page = person.open("grid.html#at=CG-DH")
-    assert "untested" in bar(page)
+    assert "Untested" in bar(page)
     page.keyboard.press("Enter")
     page.wait_for_url("**/pair.html#first=clear-gallery&top=dusk-heron")
     assert page.locator("#side-this").inner_text() == "Dusk Heron over Clear Gallery"
@@ -78,7 +78,7 @@ def test_the_bar_says_of_every_pair_what_the_program_judged(person: Person) -> N
         assert to_do_words(judged.movement, edition.words) in said
         assert ("on a catch plate" in said) is judged.movement.catch_plate
         untested = judged.evidence.level is EvidenceLevel.UNTESTED
-        assert ("untested" if untested else evidence_words(judged.evidence, edition.words)) in said
+        assert ("Untested" if untested else upper_first(evidence_words(judged.evidence, edition.words))) in said
 
 
 def test_the_bar_says_the_square_that_a_mouse_points_at_and_then_the_cursors_again(person: Person) -> None:
@@ -112,13 +112,14 @@ def test_untested_squares_are_the_map_of_what_to_try(person: Person) -> None:
     assert page.locator(".grid td.planned").count() == len(new)
     first = next(tile for tile in edition.plan.tiles if tile.candidate.pair in new)
     page.goto(person.address(f"grid.html#at={first.candidate.base.mark.value}-{first.candidate.top.mark.value}"))
-    assert f"untested, and on the plan: tile {first.mark}" in bar(page)
+    assert f"Untested, and on the plan: tile {first.mark}" in bar(page)
     page.goto(person.address("grid.html#at=MC-BA"))
     assert "not to be tried now: Moss Cellar is out" in bar(page)
 
 
 def test_smaller_squares_show_more_and_touching_one_only_chooses_it(person: Person) -> None:
     page = person.open("grid.html", "phone", has_touch=True)
+    page.get_by_text("What squares show, and how large").tap()
     before = page.locator(".grid").bounding_box()
     page.get_by_role("button", name="Smaller squares").tap()
     page.get_by_role("button", name="Smaller squares").tap()
@@ -174,3 +175,29 @@ def test_in_forced_colours_the_cursor_and_the_choice_are_outlined(person: Person
     outline = "e => getComputedStyle(e).outlineStyle"
     assert page.eval_on_selector(".grid td.chosen", outline) == "solid"
     assert page.eval_on_selector(".choose input:checked + span", outline) == "solid"
+
+
+def test_on_a_phone_the_controls_are_folded_and_most_of_the_window_is_squares(person: Person) -> None:
+    page = person.open("grid.html#at=BI-HF")
+    assert page.get_by_role("button", name="Fit the window").is_visible()
+    assert page.locator(".grid-fold summary").is_hidden(), "a wide window has room for them"
+    page = person.open("grid.html#at=BI-HF", "phone")
+    assert page.get_by_role("button", name="Fit the window").is_hidden()
+    page.set_viewport_size({"width": 390, "height": 844})
+    grid, bar_box = page.locator(".grid-box").bounding_box(), page.locator(".grid-bar").bounding_box()
+    assert grid is not None and bar_box is not None
+    assert grid["y"] < 340 and bar_box["height"] < 90
+    page.get_by_text("What squares show, and how large").click()
+    page.get_by_role("radio", name="How far to trust it").check(force=True)
+    assert shown_marks(page) <= {"seen-once", "repeated", "steady", "disagrees", "old"}
+    assert is_as_wide_as_its_window(page) and small_targets(page, ".grid-fold, .grid-bar") == []
+
+
+def test_without_scripts_the_choices_of_the_grid_stand_open_on_a_phone(person: Person) -> None:
+    page = person.open("grid.html", "phone", java_script_enabled=False)
+    assert page.get_by_role("radio", name="How far to trust it").is_visible()
+
+
+def test_the_bar_begins_its_words_with_a_capital_letter(person: Person) -> None:
+    page = person.open("grid.html#at=BI-HF")
+    assert all(words[0].isupper() for words in page.locator(".grid-bar .sign-words").all_inner_texts())

@@ -134,7 +134,7 @@ def test_a_page_begun_at_and_a_layerings_own_page_lead_there(person: Person) -> 
     page = person.open("combinations/candle-weir-over-bramble-ink.html", "projector")
     page.get_by_role("link", name="Show it large").click()
     page.wait_for_url(f"**/{FIRST}#candle-weir")
-    page.locator("#candle-weir").get_by_role("link", name="Leave").click()
+    page.locator("#candle-weir").get_by_role("link", name="Close").click()
     page.get_by_role("link", name="Begin a slow round").click()
     page.wait_for_url("**/projector/barley-attic.html?round")
 
@@ -167,3 +167,21 @@ def test_the_page_to_begin_at_has_nothing_that_axe_finds(person: Person) -> None
     page = person.open("projector.html", "phone", bypass_csp=True)
     assert is_as_wide_as_its_window(page)
     assert axe_finds(page) == []
+
+
+@pytest.mark.parametrize("size", ["laptop", "projector"])
+def test_up_to_three_cautions_leave_the_pot_its_place(size: str, person: Person) -> None:
+    """Clear Gallery first has a layering with three, Thistle Barge first one with two."""
+    for first, top, count in (("clear-gallery", "harbour-fog", 3), ("thistle-barge", "barley-attic", 2)):
+        page = person.open(f"projector/{first}.html#{top}", size)
+        slide = page.locator(f"#{top}")
+        assert slide.locator(".slide-care").count() == count
+        pot, ways = slide.locator(".slide-pot .pot").bounding_box(), slide.locator(".slide-ways").bounding_box()
+        assert pot is not None and ways is not None
+        assert pot["height"] > 0 and pot["y"] + pot["height"] <= ways["y"] + 1
+
+
+def test_no_button_is_named_by_a_word_of_what_to_do(person: Person) -> None:
+    page = person.open("projector/clear-gallery.html")
+    assert page.locator(".slide-ways").get_by_text("Leave").count() == 0
+    assert page.locator(".slide-ways").first.get_by_role("link", name="Close").is_visible()

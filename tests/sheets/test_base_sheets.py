@@ -76,6 +76,15 @@ def test_a_sheet_to_hang_has_as_many_places_for_real_tiles_as_the_paper_holds(na
     assert files[HANG_PATH].count(b"/Subtype /Image") == 0
 
 
+def test_instructions_of_places_side_by_side_stand_at_one_height() -> None:
+    rows = 0
+    for page in read(made(base_sheets)[HANG_PATH]):
+        tall = [word for word in page.words if word.text in ("Leave", "Top") and word.y1 - word.y0 > 24]
+        rows += len(tall) > 1
+        assert max((word.y1 for word in tall), default=0) - min((word.y1 for word in tall), default=0) < 0.5
+    assert rows > 10
+
+
 def test_seven_tops_take_two_sheets_and_neither_holds_one_alone() -> None:
     files, problems = base_sheets(small_edition(ring(1, 7)))
     assert problems == ()

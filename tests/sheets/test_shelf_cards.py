@@ -34,6 +34,11 @@ def card_of(name: str) -> str:
     return next(card for card in demo_cards() if card.splitlines()[0] == name)
 
 
+def partners_of(name: str) -> list[str]:
+    """The lines below the head of the layerings, down to the foot of the card."""
+    return card_of(name).split("With another glaze, on the clays that the layering's page names\n")[1].splitlines()
+
+
 def test_the_first_sheet_has_key_and_cautions_and_the_others_say_which_they_are() -> None:
     pages = sound(made(shelf_cards)[PATH], cautions=False)
     for words in ("Cut along the lines", "Each label allows food; this layering has not been lab tested",
@@ -58,12 +63,36 @@ def test_a_card_says_cone_coats_food_where_it_goes_and_when_its_label_was_read()
 
 
 def test_three_partners_are_the_kindest_on_food_then_those_with_most_tiles() -> None:
-    partners = card_of("Bramble Ink").split("then most tiles\n")[1].splitlines()[:3]
-    assert partners == [
+    assert partners_of("Bramble Ink")[:3] == [
         "then Snow Pantry Lab report: FDA limits, cup or mug Leave 13 mm",
         "then Harbour Fog Labels allow, not lab tested Leave 16 mm",
         "then Millpond Labels allow, not lab tested Top 25 mm",
     ]
+
+
+def test_no_card_names_a_layering_as_kind_whose_layer_is_kept_off_food_by_itself() -> None:
+    for card in demo_cards():
+        for line in card.splitlines():
+            assert not re.match(r"(then|over) Clear Gallery Lab", line), card
+    assert partners_of("Clear Gallery")[:2] == [
+        "over Ember Loft Not known: keep off food Leave 13 mm",
+        "then Otter Slate Not known: keep off food Leave 13 mm",
+    ]
+
+
+def test_a_layering_with_fewer_coats_than_a_label_names_says_ask_first_and_stands_after_those_without() -> None:
+    assert partners_of("Barley Attic")[:4] == [
+        "over Kettle Rust Labels allow, not lab tested Leave 13 mm",
+        "over Rook Lane Labels allow, not lab tested Leave 13 mm",
+        "over Snow Pantry Lab report: Canada limits, small Leave 13 mm",
+        "hollowware; ask first",
+    ]
+
+
+def test_a_house_that_makes_nothing_for_food_sends_nobody_to_ask_about_it() -> None:
+    files, problems = shelf_cards(demo_with(food_rule=FoodRule.NEVER))
+    assert problems == ()
+    assert not any("ask first" in page.text for page in read(files[PATH])[1:])
 
 
 def test_a_glaze_that_is_out_is_nobodys_partner_and_one_without_a_layering_says_so() -> None:

@@ -308,9 +308,29 @@ def test_what_nobody_knows_and_what_the_house_keeps_away_stops_at_the_mug() -> N
 def test_a_layering_that_labels_allow_is_listed_with_its_order_and_coats_where_the_house_lets_it() -> None:
     text = asked(house("food rule: labels"), "drink.html")
     assert (
-        "Ferry Rust first PL then Pond Lantern Labels allow, not lab tested 2 coats Ferry Rust, then 1 Pond Lantern"
-        in text
+        "Ferry Rust first PL then Pond Lantern Labels allow, not lab tested Only on Quarry White"
+        " 2 coats Ferry Rust, then 1 Pond Lantern" in text
     )
+
+
+def test_a_mug_on_a_clay_that_its_line_does_not_name_stops() -> None:
+    """Harbour Fog over Bramble Ink was never fired on Coalhouse, and the rule asks for a tile on the clay."""
+    page = demo_files()["site/drink.html"].decode()
+    line = text_of(page).partition("Bramble Ink first")[2].partition("HF then Harbour Fog")[2].partition(" then ")[0]
+    assert "Only on" in line and "Coalhouse" not in line
+    assert page.count('href="#stop-clay"') == 2
+    assert in_order(text_of(page), "Another clay Stop: keep it off food and drink.", "on another clay nobody knows")
+
+
+def test_a_layering_whose_tiles_name_no_clay_stops_at_the_mug() -> None:
+    blank = {LOG: log(tile("A101").replace("Quarry White", "")), **house("food rule: labels")}
+    assert "PL then Pond Lantern Labels allow, not lab tested Nobody wrote down the clay of its tiles: stop" in asked(
+        blank, "drink.html"
+    )
+
+
+def test_a_glaze_by_itself_names_no_clay_at_the_mug() -> None:
+    assert "Only on" not in asked({}, "drink.html")
 
 
 def test_a_glaze_for_rims_is_listed_with_a_stop_for_the_whole_inside() -> None:

@@ -6,6 +6,7 @@ import random
 import re
 from dataclasses import replace
 
+import pytest
 from coloraide import Color
 
 from combobook.colours import Lab, lab, shade
@@ -153,6 +154,22 @@ def test_a_chosen_colour_lists_what_comes_nearest_first_with_its_figure() -> Non
     assert text.index("Ferry Rust over Pond Lantern") < text.index("Pond Lantern over Ferry Rust")
 
 
+@pytest.mark.parametrize(("off", "close", "listed"), [(3, True, True), (11, False, True), (30, False, False)])
+def test_a_chosen_colour_that_nothing_comes_close_to_says_so_and_lists_nothing_far_off(
+    off: int, close: bool, listed: bool
+) -> None:
+    """Darker by so much of CIELAB's lightness: at 8 they are clearly different, past 15 they are left out."""
+    chosen = lab(44, 128, 122)
+    only = Lab(chosen.l - off, chosen.a, chosen.b)
+    made = edition((f"B1,{FR_PL},b1.jpg",), {"b1.jpg": shows(only)})
+    text = text_of(page_of(made, "colours/blue-green.html"))
+    nearest_is = f"Nothing comes close: the nearest, Pond Lantern over Ferry Rust, is {{}} ({delta(chosen, only)})."
+    said = [nearest_is.format(words) in text for words in ("clearly different", "quite another colour")]
+    assert any(said) is (not close)
+    assert ("Nearest in colour" in text) is listed
+    assert ("1 layering, nearest in main colour first" in text) is listed
+
+
 def test_a_layerings_page_lists_the_nearest_in_colour_but_never_itself() -> None:
     third = {"glazes/reed.md": glaze("Reed", "RE", "food label: yes", "flow: stable")}
     made = edition(
@@ -164,7 +181,7 @@ def test_a_layerings_page_lists_the_nearest_in_colour_but_never_itself() -> None
     verdict = made.judged.layerings["ferry-rust", "pond-lantern"]
     assert colour_of(laid_out, verdict) == shows(TEAL)
     cards = colours_view(laid_out, verdict).nearest
-    assert [card.name for card in cards] == ["Reed over Ferry Rust", "Ferry Rust over Pond Lantern"]
+    assert [card.name for card in cards] == ["Reed over Ferry Rust"], "amber is no answer to blue-green"
     assert cards[0].note.startswith("Dark blue-green. Hardly differs (")
 
 

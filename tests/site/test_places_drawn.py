@@ -96,7 +96,7 @@ def test_where_there_is_no_useful_place_the_drawing_says_so_and_shows_what_binds
         "lip: keep clear 20 mm (13/16 in)",
         "untested: not below 23 mm (7/8 in)",
         "not below 25 mm (1 in)",
-        "no useful place",
+        "outside: nowhere",
         "bare foot 13 mm (1/2 in)",
     ]
 

@@ -81,15 +81,15 @@ def test_the_index_names_each_layering_by_its_first_glaze_and_by_its_top() -> No
 def test_the_grid_says_every_ordered_pair_in_words_and_untested_where_nobody_made_a_tile() -> None:
     assert cells(pages_of()["grid.html"]) == [
         "Ferry Rust over itself: one glaze, no layering",
-        "Pond Lantern over Ferry Rust: Labels allow, not lab tested; Leave 13 mm; seen once: 1 tile, 1 firing",
-        "Ferry Rust over Pond Lantern: Not known: keep off food; Top 25 mm, on a catch plate; untested",
+        "Pond Lantern over Ferry Rust: Labels allow, not lab tested; Leave 13 mm; Seen once: 1 tile, 1 firing",
+        "Ferry Rust over Pond Lantern: Not known: keep off food; Top 25 mm, on a catch plate; Untested",
         "Pond Lantern over itself: one glaze, no layering",
     ]
 
 
 def test_an_untested_pair_whose_label_says_no_is_kept_off_food_in_the_grid() -> None:
     changed = {"glazes/pond-lantern.md": glaze("Pond Lantern", "PL", "food label: no", "flow: moves", "coats: 2")}
-    said = "Ferry Rust over Pond Lantern: Keep off food; Top 25 mm, on a catch plate; untested"
+    said = "Ferry Rust over Pond Lantern: Keep off food; Top 25 mm, on a catch plate; Untested"
     assert said in cells(pages_of(changed)["grid.html"])
 
 

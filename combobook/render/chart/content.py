@@ -10,6 +10,7 @@ from combobook.colours import in_words
 from combobook.edition import Edition
 from combobook.entries import NOT_KNOWN, Glaze, Units
 from combobook.render.cards import LayeringCard, PictureView, card, tile_coats, tile_fired
+from combobook.render.our_kiln import refused
 from combobook.verdicts import LayeringVerdict, MovementVerdict, ToDo
 from combobook.wording import Words, shade_words
 
@@ -96,7 +97,7 @@ def chart_card(edition: Edition, verdict: LayeringVerdict) -> ChartCard:
     else:
         first = words.counted("coats", verdict.coats.base)
         coats = words("chart.coats", first=first, base=shown.base, n=verdict.coats.top)
-    other = other_unit(verdict.movement, words)
+    other = "" if refused(verdict, edition.book) else other_unit(verdict.movement, words)
     return ChartCard(
         card=shown,
         coats=_together(coats, _looks(shown, words)),

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from combobook.edition import Edition
 from combobook.entries import Unknown
 from combobook.problems import Problem
-from combobook.render.cards import LayeringCard, card, food_classes, is_house_never, short_looks, short_reason
+from combobook.render.cards import card, food_classes, is_house_never, short_looks, short_reason
+from combobook.render.cautions import KIND, asks_first, kept_off_alone
 from combobook.render.chart.content import on_chart, other_unit
 from combobook.render.chart.lengths import mm
 from combobook.render.letters import Run, width, wrapped
+from combobook.render.our_kiln import refused, to_do, to_do_key
 from combobook.render.qr import Code, coder
 from combobook.render.sheets.cut import cut_sheets, fitted, layout, too_small
 from combobook.render.sheets.frame import frame, printed
@@ -19,7 +21,7 @@ from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
 from combobook.render.views.desk import Desk, desk
 from combobook.render.views.glaze import coats_words, cone_words, goes_on_words, label_read_words
 from combobook.verdicts import FoodLevel, GlazeVerdict, LayeringVerdict
-from combobook.wording import MOVE_KEYS, food_key, food_lines, to_do_words
+from combobook.wording import food_key, food_lines
 
 PATH = "print/shelf-cards.pdf"
 PARTNERS = 3
@@ -93,25 +95,36 @@ def shelf_cards(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, .
 
 
 def _partners(edition: Edition) -> Mapping[str, tuple[LayeringVerdict, ...]]:
-    """Of each glaze its layerings on the chart: kindest on food, then most tiles and firings, then by name."""
+    """Of each glaze its layerings on the chart: kindest on food, then most tiles and firings, then by name.
+
+    Those that send to the teacher first come after those that do not. A layering that may touch food with a layer that
+    by itself may not is left out: the card of that jar would say two things.
+    """
     found: dict[str, list[LayeringVerdict]] = {}
     for verdict in pairs_on_the_shelf(edition):
-        if on_chart(verdict):
+        if on_chart(verdict) and not (verdict.food.level >= KIND and kept_off_alone(verdict, edition.judged)):
             found.setdefault(verdict.base.id, []).append(verdict)
             found.setdefault(verdict.top.id, []).append(verdict)
-    return {glaze: tuple(sorted(some, key=lambda v: _order(v, glaze))) for glaze, some in found.items()}
+    return {glaze: tuple(sorted(some, key=lambda v: _order(edition, v, glaze))) for glaze, some in found.items()}
 
 
-def _order(verdict: LayeringVerdict, glaze: str) -> tuple[int, int, int, str, str]:
+def _order(edition: Edition, verdict: LayeringVerdict, glaze: str) -> tuple[float, int, int, int, str, str]:
     other, seen = verdict.top if verdict.base.id == glaze else verdict.base, verdict.evidence
-    return -verdict.food.level, -seen.tiles, -seen.firings, other.name.value.casefold(), verdict.id
+    level = KIND - 0.5 if _asks(edition, verdict) else verdict.food.level
+    return -level, -verdict.food.level, -seen.tiles, -seen.firings, other.name.value.casefold(), verdict.id
+
+
+def _asks(edition: Edition, verdict: LayeringVerdict) -> bool:
+    """It may touch food, and a caution beside that sends to the teacher."""
+    kind = verdict.food.level >= KIND and not is_house_never(edition)
+    return kind and asks_first(verdict, edition.judged)
 
 
 def _card(
     at: Desk, verdict: GlazeVerdict, partners: tuple[LayeringVerdict, ...], code: Callable[[str], Code | None]
 ) -> ShelfCardView:
     words, glaze, movement = at.words, verdict.glaze, verdict.movement
-    key = food_key(verdict.food, at.never)
+    key, out = food_key(verdict.food, at.never), refused(verdict, at.book)
     mark, found = glaze.mark.value, code(f"glazes/{glaze.id}.html")
     name, size = fitted(glaze.name.value, _BESIDE_MARK, 8.2, 5.2)
     small = _food_small(at, verdict)
@@ -125,11 +138,11 @@ def _card(
         food=food_classes(key, words),
         food_words=" ".join(food_lines(verdict.food, at.never, words, one_glaze=True)),
         food_small=small,
-        movement=f"m-{MOVE_KEYS[movement.cls]}",
-        to_do=to_do_words(movement, words),
-        other_unit=other_unit(movement, words),
+        movement=f"m-{to_do_key(verdict, at.book)[1]}",
+        to_do=to_do(verdict, at.book, words),
+        other_unit="" if out else other_unit(movement, words),
         goes=_goes(at, verdict),
-        partners=_that_fit(_partner(card(at.edition, v), glaze.id == v.base.id) for v in partners[:PARTNERS]),
+        partners=_that_fit(_partner(at, v, glaze.id == v.base.id) for v in partners[:PARTNERS]),
         partners_title=words("shelf_cards.partners"),
         no_partner=words("shelf_cards.no_partner"),
         code=found,
@@ -163,6 +176,8 @@ def _food_small(at: Desk, verdict: GlazeVerdict) -> str:
 def _goes(at: Desk, verdict: GlazeVerdict) -> tuple[str, ...]:
     """Where it goes, and on a catch plate where it needs one."""
     where = at.words("shelf_cards.goes", where=goes_on_words(at, verdict.glaze))
+    if refused(verdict, at.book):
+        return _folded(at.words("other_kiln.under"), _BESIDE_CODE)
     plate = at.words("to_do.catch_plate") if verdict.movement.catch_plate else ""
     both = " · ".join(part for part in (where, plate) if part)
     if width(both, _SMALL) <= _BESIDE_CODE:
@@ -180,13 +195,15 @@ def _that_fit(partners: Iterable[PartnerView]) -> tuple[PartnerView, ...]:
     return tuple(found)
 
 
-def _partner(other: LayeringCard, first: bool) -> PartnerView:
+def _partner(at: Desk, verdict: LayeringVerdict, first: bool) -> PartnerView:
     """With the other glaze's name, or its mark where the name has no room."""
+    other = card(at.edition, verdict)
     name = other.then if first else other.over.removeprefix(f"{other.top} ")
     if width(name, _SMALL, True) > _PARTNER:
         whole, short = (other.top, other.top_mark) if first else (other.base, other.base_mark)
         name = name.replace(whole, short)
     lines = " ".join(other.food_lines)
     food = f"{lines}: {other.food_small}" if other.food_key == "lab_report" else lines
+    food = at.words("shelf_cards.asks", food=food) if _asks(at.edition, verdict) else food
     room = _WIDE - _PARTNER - 7 - width(other.to_do, _SMALL)
     return PartnerView(name=name, food=_folded(food, room), food_mark=f"m-{other.food_mark}", to_do=other.to_do)

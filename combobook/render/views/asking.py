@@ -23,6 +23,8 @@ class Named:
     name: str
     note: str
     food: Signed | None = None
+    only: str = ""
+    """What the line holds for and nothing else, where that must stand out."""
 
 
 def in_use(glaze: Glaze) -> bool:

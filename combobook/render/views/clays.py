@@ -10,10 +10,11 @@ from combobook.edition import Edition
 from combobook.entries import Clay, Unknown
 from combobook.render import said
 from combobook.render.views.desk import Desk
+from combobook.render.views.on_clay import cards_on
 from combobook.render.views.page import Page
-from combobook.render.views.pieces import Fact, SmallCard, known, small_card
+from combobook.render.views.pieces import Fact, known
 from combobook.render.views.surfaces import melts
-from combobook.render.views.tiles import tile_table
+from combobook.render.views.tiles import TileTable, tile_table
 
 ROOT = "../"
 
@@ -70,8 +71,16 @@ def _line(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> ClayLine:
         tone=known(clay.tone, desk),
         looks=known(clay.looks, desk),
         warning=_warning(desk, clay),
-        tiles=desk.words.counted("tiles", len({tile.tile.value for tile in tiles})),
+        tiles=_counted(desk, tiles),
     )
+
+
+def _counted(desk: Desk, tiles: tuple[TestTile, ...]) -> str:
+    """`34 tiles + 2 waiting for the kiln`: fired ones, as the first page counts them, and those that are not yet."""
+    fired = {tile.tile.value for tile in tiles if tile.fired}
+    waiting = {tile.tile.value for tile in tiles} - fired
+    said = desk.words.counted("tiles", len(fired))
+    return f"{said} {desk.text('clays.waiting', n=len(waiting))}" if waiting else said
 
 
 def _view(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> dict[str, object]:
@@ -85,13 +94,17 @@ def _view(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> dict[str, obje
         "facts": tuple(Fact(name=desk.text(f"clays.facts.{key}"), value=value) for key, value in facts.items()),
         "warning": _warning(desk, clay),
         "prose": desk.prose(clay.body, ROOT, under=2),
-        "cards": _cards(desk, tiles),
-        "table": tile_table(desk, tiles, ROOT, desk.text("clays.table", clay=clay.name.value), "clay"),
+        "lead": desk.text("clays.layerings_lead", clay=clay.name.value),
+        "cards": cards_on(desk, clay, tiles),
+        "waiting": _waiting(desk, clay, tiles),
+        "table": tile_table(
+            desk, [tile for tile in tiles if tile.fired], ROOT, desk.text("clays.table", clay=clay.name.value), "clay"
+        ),
     }
 
 
-def _cards(desk: Desk, tiles: tuple[TestTile, ...]) -> tuple[SmallCard, ...]:
-    """The layerings that have a tile on it, each once, by name."""
-    pairs = {(tile.base.id, tile.top.id) for tile in tiles if tile.top is not None}
-    verdicts = (desk.edition.judged.layerings[pair] for pair in pairs)
-    return tuple(sorted((small_card(desk, verdict, "over") for verdict in verdicts), key=lambda card: card.name))
+def _waiting(desk: Desk, clay: Clay, tiles: tuple[TestTile, ...]) -> TileTable:
+    """Tiles that are brushed and not fired: they speak for nothing yet, so they stand apart."""
+    told = "clay firing shelf fired stood ran faults looks"
+    some = [tile for tile in tiles if not tile.fired]
+    return tile_table(desk, some, ROOT, desk.text("clays.waiting_table", clay=clay.name.value), told)

@@ -18,6 +18,8 @@ from combobook.render.views.pieces import SmallCard, layering_card, small_card, 
 from combobook.verdicts import LayeringVerdict
 from combobook.wording import colour_words
 
+AS_FAR = 15.0
+"""CIEDE2000: what is further from a colour is no answer to it (house)."""
 _CELL = 8.0
 """Colours are looked for in cells of this many CIELAB units, so that a shelf of thousands takes no longer for each."""
 _SPARE = 3
@@ -76,6 +78,11 @@ def nearest(desk: Desk, colour: Lab, most: int, leave_out: str = "") -> tuple[tu
     picked = nsmallest(_SPARE * most, some, key=lambda each: (_roughly(colour, each.colour.main), each.verdict.id))
     found = [(each, difference(colour, each.colour.main)) for each in picked]
     return tuple(sorted(found, key=lambda pair: (pair[1], pair[0].verdict.id))[:most])
+
+
+def near(desk: Desk, colour: Lab, most: int, leave_out: str = "") -> tuple[tuple[Coloured, float], ...]:
+    """Those of the nearest that a person who looks for this colour would care to see."""
+    return tuple((each, de) for each, de in nearest(desk, colour, most, leave_out) if de <= AS_FAR)
 
 
 def _roughly(one: Lab, other: Lab) -> float:

@@ -7,8 +7,17 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from combobook.colours import FAMILIES, Lab, Shade, family, lab, shade
-from combobook.render.views.colour_of import Coloured, coloured, measured_how, near_card, nearest, swatch
+from combobook.colours import FAMILIES, Lab, Shade, difference_words, family, lab, shade
+from combobook.render.views.colour_of import (
+    Coloured,
+    coloured,
+    differs_words,
+    measured_how,
+    near,
+    near_card,
+    nearest,
+    swatch,
+)
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Signed, layering_card, short_food, sign, upper_first
@@ -16,6 +25,8 @@ from combobook.wording import shade_words
 
 NAMED_MOST = 12
 """Layerings without a colour that are named; more are counted."""
+FAR = ("clearly", "another")
+"""Differences in words, of which even the smallest is not close."""
 MOST = 24
 """Layerings on the page of a chosen colour."""
 CHOICES: tuple[tuple[int, int, int], ...] = (
@@ -123,10 +134,21 @@ def _line(desk: Desk, each: Coloured) -> ColourLine:
 
 
 def _view(desk: Desk, colour: Lab) -> dict[str, object]:
-    found = nearest(desk, colour, MOST)
+    found = near(desk, colour, MOST)
+    counted = desk.words.counted("layerings", len(found))
     return {
-        "lead": desk.text("colours.chosen_lead", shown=len(found)),
+        "close": _close(desk, colour),
+        "lead": desk.text("colours.chosen_lead", layerings=counted) if found else "",
         "how": measured_how(desk),
         "swatch": swatch(colour),
         "cards": tuple(near_card(desk, each, de) for each, de in found),
     }
+
+
+def _close(desk: Desk, colour: Lab) -> str:
+    """That nothing comes close, with the nearest that there is; empty where something does."""
+    for each, de in nearest(desk, colour, 1):
+        if difference_words(de) in FAR:
+            name = layering_card(desk, each.verdict).over
+            return desk.text("colours.nothing_close", name=name, differs=differs_words(desk, de))
+    return ""

@@ -17,6 +17,7 @@ from combobook.render.cards import measured, off_aim, tile_coats, tile_fired, ti
 from combobook.render.cautions import KIND, cautions, too_few
 from combobook.render.chart.content import as_people_sort
 from combobook.render.contact.placed import TILE_MM, Placed, placed
+from combobook.render.our_kiln import refused, to_do, to_do_key
 from combobook.render.tables import Once, script, table
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
@@ -26,13 +27,11 @@ from combobook.render.views.verdict import Verdict
 from combobook.verdicts import FoodVerdict
 from combobook.wording import (
     EVIDENCE_KEYS,
-    MOVE_KEYS,
     colour_words,
     evidence_words,
     food_in_full,
     food_key,
     food_lines,
-    to_do_words,
 )
 
 PATH, DATA_PATH = "compare.html", "script/tiles.js"
@@ -184,10 +183,10 @@ def _food(desk: Desk, tile: TestTile, verdict: Verdict) -> Told:
 
 
 def _running(desk: Desk, verdict: Verdict) -> Told:
-    key, moves = MOVE_KEYS[verdict.movement.cls], verdict.movement
-    to_do = to_do_words(moves, desk.words)
-    words = f"{to_do}, {desk.words('to_do.catch_plate')}" if moves.catch_plate else to_do
-    return Told(key=key, mark=key, words=words)
+    told, (key, mark) = to_do(verdict, desk.book, desk.words), to_do_key(verdict, desk.book)
+    catch = verdict.movement.catch_plate and not refused(verdict, desk.book)
+    words = f"{told}, {desk.words('to_do.catch_plate')}" if catch else told
+    return Told(key=key, mark=mark, words=words)
 
 
 def _trust(desk: Desk, tile: TestTile, verdict: Verdict) -> Told:

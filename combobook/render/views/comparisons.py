@@ -11,7 +11,7 @@ from combobook.colours import TileColour, difference
 from combobook.entries import Clay, Tone
 from combobook.pictures import Picture
 from combobook.render.cards import measured
-from combobook.render.views.colour_of import coloured, differs_words, near_card, nearest
+from combobook.render.views.colour_of import coloured, differs_words, near, near_card
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Image, SmallCard
 from combobook.render.views.tiles import tile_image
@@ -57,7 +57,7 @@ def _nearest(desk: Desk, verdict: LayeringVerdict) -> tuple[SmallCard, ...]:
     own = next((each for each in coloured(desk) if each.verdict.id == verdict.id), None)
     if own is None:
         return ()
-    found = nearest(desk, own.colour.main, NEAREST, leave_out=verdict.id)
+    found = near(desk, own.colour.main, NEAREST, leave_out=verdict.id)
     return tuple(near_card(desk, each, de) for each, de in found)
 
 

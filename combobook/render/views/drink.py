@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from combobook.entries import Glaze, Unknown
 from combobook.render.cards import short_reason
-from combobook.render.cautions import in_short
+from combobook.render.cautions import clays_that_speak, in_short
 from combobook.render.views.asking import (
     Named,
     by_first_then_top,
@@ -29,7 +29,7 @@ from combobook.verdicts import GlazeVerdict, LayeringVerdict
 PATH = "drink.html"
 NEXT = "#look"
 """Where a glaze or layering leads that this studio lets go where food goes."""
-STOPS = ("unknown", "listed", "other", "bare", "piece", "fired", "coats")
+STOPS = ("unknown", "listed", "other", "bare", "piece", "fired", "clay", "coats")
 """Where a question can end with a no; words at `site.asking.drink.stops`."""
 
 
@@ -85,11 +85,11 @@ def pages(desk: Desk) -> Iterator[Page]:
         "not_one": tuple(_stopped(desk, each) for each in glazes_by_name(desk) if not each.food.food_ware),
         "one_choices": _choices(desk, "one", ("stop-listed", "stop-unknown")),
         "two": _layerings(desk),
-        "two_choices": _choices(desk, "two", ("stop-listed", "stop-unknown")),
+        "two_choices": _choices(desk, "two", ("stop-listed", "stop-clay", "stop-unknown")),
         "look": desk.text("asking.drink.look", **facts),
         "look_choices": tuple(
             Choice(to=to, words=desk.text(f"asking.drink.look_choices.{to.replace('-', '_')}", **facts))
-            for to in ("stop-piece", "stop-fired", "stop-coats", "end")
+            for to in ("stop-piece", "stop-fired", "stop-clay", "stop-coats", "end")
         ),
         "stops": tuple(_stop(desk, key, facts) for key in STOPS),
         "end": desk.words.lines("site.asking.drink.end"),
@@ -172,7 +172,15 @@ def _top(desk: Desk, verdict: LayeringVerdict) -> Named:
             (_with_rim(desk, verdict.top, whole.coats).rstrip("."), *in_short(verdict, desk.edition.judged, desk.words))
         ),
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
+        only=_only_on(desk, verdict),
     )
+
+
+def _only_on(desk: Desk, verdict: LayeringVerdict) -> str:
+    """The clays that the line holds for: of another clay the verdict says nothing."""
+    clays = clays_that_speak(verdict)
+    key = "only_on" if clays else "no_clay"
+    return desk.text(f"asking.drink.{key}", clays=desk.words.listed(list(clays)))
 
 
 def _with_rim(desk: Desk, glaze: Glaze, coats: str) -> str:

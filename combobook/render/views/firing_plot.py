@@ -190,10 +190,10 @@ def _readings(desk: Desk, verdict: FiringVerdict, scale: Scale, middle: float, *
 
 
 def _unknown(desk: Desk, scale: Scale, middle: float, *, up: bool) -> list[str]:
-    """A broken line over all the cones: it may have been any of them."""
+    """A broken line over all the cones, its words above it: it may have been any of them."""
     low, high = scale.at(scale.low), scale.at(scale.high)
     line = f"M{middle:.1f} {high:.1f}V{low:.1f}" if up else f"M{low:.1f} {middle:.1f}H{high:.1f}"
-    x, y = (middle, high + 20) if up else ((low + high) / 2, middle - 9)
+    x, y = (middle, high - 8) if up else ((low + high) / 2, middle - 9)
     words = _text(x, y, desk.text("firings.plot.no_cone"), "plot-off", "middle")
     return [f'<path class="plot-none" d="{line}"/>', words]
 

@@ -10,6 +10,7 @@ from combobook.entries import NOT_KNOWN, FoodLabel, Glaze, Status, Unknown
 from combobook.measures import CoatRange, Span
 from combobook.render import said
 from combobook.render.cards import best_picture
+from combobook.render.our_kiln import shown, unread
 from combobook.render.profiles import legend
 from combobook.render.views.comparisons import colours_view
 from combobook.render.views.desk import Desk
@@ -21,7 +22,7 @@ from combobook.render.views.running import running_view
 from combobook.render.views.surfaces import surface_grid
 from combobook.render.views.tiles import tile_table
 from combobook.render.views.trust import trust_view
-from combobook.render.views.verdict import food_sign, food_view
+from combobook.render.views.verdict import food_sign, food_view, stop_words
 from combobook.verdicts import FoodLevel, GlazeVerdict
 from combobook.wording import number
 
@@ -44,13 +45,14 @@ def _view(desk: Desk, verdict: GlazeVerdict) -> dict[str, object]:
         "mark": glaze.mark.value,
         "line": desk.text("glaze.line", cone=cone_words(desk, glaze), coats=coats),
         "looks": "" if isinstance(glaze.looks.value, Unknown) else glaze.looks.value,
-        "notice": _notice(desk, glaze),
+        "stop": stop_words(desk, verdict),
+        "notice": " ".join(part for part in (_notice(desk, glaze), _unread(desk, glaze)) if part),
         "image": image(best_picture(desk.edition, verdict), desk, "page"),
         "no_image": desk.words("picture.none") if verdict.tiles else desk.text("tiles.not_made"),
         "food": food_view(desk, verdict, desk.text("glaze.alone", coats=coats) if coats_known(glaze) else ""),
         "running": running_view(desk, verdict),
         "trust": trust_view(desk, verdict.evidence),
-        "places": place_views(desk, verdict),
+        "places": place_views(desk, shown(verdict, desk.book)),
         "legend": legend(desk.words),
         "quote": "" if isinstance(glaze.label_says.value, Unknown) else glaze.label_says.value,
         "stricter": _stricter(desk, verdict),
@@ -99,6 +101,11 @@ def _notice(desk: Desk, glaze: Glaze) -> str:
     if status is NOT_KNOWN:
         return desk.text("glaze.status_not_known")
     return "" if status is Status.IN_USE else desk.words("shelf.off", glaze=glaze.name.value, status=status.value) + "."
+
+
+def _unread(desk: Desk, glaze: Glaze) -> str:
+    """That nobody knows for which kiln it is; empty where its label's cone is written down."""
+    return desk.words("other_kiln.unread", glaze=glaze.name.value) if unread(glaze) else ""
 
 
 def glaze_facts(desk: Desk, glaze: Glaze) -> tuple[Fact, ...]:

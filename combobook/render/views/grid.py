@@ -131,7 +131,7 @@ class _Squares:
 
     def _tested(self, verdict: LayeringVerdict, whole: LayeringCard) -> Square:
         picture, desk = whole.picture if self.pictures else None, self.desk
-        said = _said(desk, whole, whole.evidence)
+        said = _said(desk, whole, upper_first(whole.evidence))
         if picture is not None and not picture.picture.drawing:
             said = desk.text("grid.photograph", said=said, tile=picture.caption)
         return Square(
@@ -165,12 +165,12 @@ class _Squares:
         return "shut" if self._why_shut(base, top) else "open"
 
     def _untested(self, pair: Pair, base: Glaze, top: Glaze) -> str:
-        """`untested`, and whether the class is to try it."""
+        """`Untested`, and whether the class is to try it."""
         desk = self.desk
         if pair in self._planned:
             return desk.text("grid.untested_planned", tile=self._planned[pair])
         why = self._why_shut(base, top)
-        return desk.text("grid.untested_shut", why=why) if why else desk.words("evidence.untested.short")
+        return desk.text("grid.untested_shut", why=why) if why else upper_first(desk.words("evidence.untested.short"))
 
     def _why_shut(self, base: Glaze, top: Glaze) -> str:
         shut = next((self._shut[glaze.id] for glaze in (base, top) if glaze.id in self._shut), "")

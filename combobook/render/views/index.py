@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from combobook.entries import Status
 from combobook.render.cards import best_picture
+from combobook.render.our_kiln import refused, to_do
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
 from combobook.render.views.pieces import Image, Signed, Way, image, sign, upper_first
@@ -36,7 +37,7 @@ class Jar:
     no_image: str
     food: Signed
     status: str
-    """What is out of the ordinary: running low, not known; else empty."""
+    """What is out of the ordinary: running low, not known, for another kiln; else empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,10 +94,12 @@ def _counts(desk: Desk) -> tuple[str, ...]:
     book, words = desk.book, desk.words
     fired = {tile.tile.value for tile in book.tiles if tile.fired}
     firings = {tile.firing.id for tile in book.tiles if tile.firing is not None}
+    unfired = {tile.tile.value for tile in book.tiles} - fired
+    waiting = (desk.text("clays.waiting", n=len(unfired)),) if unfired else ()
     return (
         words.counted("glazes", len(book.glazes)),
         words.counted("layerings", sum(map(len, desk.on.values()))),
-        words.counted("tiles", len(fired)),
+        " ".join((words.counted("tiles", len(fired)), *waiting)),
         words.counted("firings", len(firings)),
     )
 
@@ -137,8 +140,13 @@ def _jar(desk: Desk, verdict: GlazeVerdict) -> Jar:
         image=image(best_picture(desk.edition, verdict), desk),
         no_image=desk.words("picture.none") if verdict.tiles else desk.text("tiles.not_made"),
         food=food_sign(desk, verdict.food, True, short=True),
-        status="" if plain else upper_first(said),
+        status=" · ".join(part for part in ("" if plain else upper_first(said), _kiln(desk, verdict)) if part),
     )
+
+
+def _kiln(desk: Desk, verdict: GlazeVerdict) -> str:
+    """That it goes into no kiln of ours; empty where it may."""
+    return to_do(verdict, desk.book, desk.words) if refused(verdict, desk.book) else ""
 
 
 def _food_key(desk: Desk) -> tuple[Meaning, ...]:

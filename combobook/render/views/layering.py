@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from combobook.render.our_kiln import shown
 from combobook.render.profiles import legend
 from combobook.render.views import compare, projector
 from combobook.render.views.account import account_view
@@ -78,7 +79,7 @@ def _view(desk: Desk, verdict: LayeringVerdict) -> dict[str, object]:
         "running": replace(running_view(desk, verdict), whys=()),
         "account": account_view(desk, verdict),
         "trust": trust_view(desk, verdict.evidence),
-        "places": place_views(desk, verdict),
+        "places": place_views(desk, shown(verdict, desk.book)),
         "legend": legend(desk.words),
         "surfaces": surface_grid(desk, verdict, ROOT),
         "labs": lab_views(desk, verdict, ROOT),

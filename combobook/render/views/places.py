@@ -32,8 +32,8 @@ class PlaceView:
     large: Markup
     wide: bool
     """Its drawing and labels need more than a column."""
-    short: str
-    short_inside: str
+    short: tuple[str, ...]
+    """Outside, where the form is answered for it, and inside, where it has one: a line each under the small drawing."""
     outside: str
     inside: str
     why_not: tuple[str, ...]
@@ -58,8 +58,6 @@ def place_views(desk: Desk, verdict: GlazeVerdict | LayeringVerdict) -> tuple[Pl
 def _place(desk: Desk, band: Band, moves: MovementVerdict, base: str) -> PlaceView:
     height = band.form.height.value
     words, useful = desk.words, band.to_mm is not None and band.from_mm is not None
-    open_plate = any(found.wording == "open" for found in band.none)
-    short_key = "short_open" if open_plate else "short_none"
     return PlaceView(
         id=band.form.id,
         name=band.form.name.value,
@@ -68,8 +66,7 @@ def _place(desk: Desk, band: Band, moves: MovementVerdict, base: str) -> PlaceVi
         small=drawn(desk, band, small=True),
         large=drawn(desk, band),
         wide=is_wide(desk, band.form),
-        short=_short_span(desk, band) if useful else desk.text(f"places.{short_key}"),
-        short_inside=desk.text(f"places.short_inside_{'yes' if band.inside else 'no'}") if open_plate else "",
+        short=tuple(said for said in (_short_outside(desk, band), _short_inside(desk, band, moves)) if said),
         outside=said.outside(band, words),
         inside=" ".join(said.inside_of(band, moves, words)),
         why_not=tuple(no_band_sentence(found, words) for found in band.none),
@@ -95,12 +92,27 @@ def is_wide(desk: Desk, form: Form) -> bool:
     return size_of(form)[1] * scale_of(desk.book.forms.values()) > WIDE_PX
 
 
-def _short_span(desk: Desk, band: Band) -> str:
-    """`20 to 69 mm below the rim`, `rim down 69 mm`, in the studio's own unit."""
-    to, start = desk.words.short_length(band.to_mm or 0, "down"), desk.words.short_length(band.from_mm or 0, "up")
+def _short_outside(desk: Desk, band: Band) -> str:
+    """`outside: 20 to 69 mm below the rim`, in the studio's own unit; empty of a plate, which is all inside."""
+    if said.is_open(band):
+        return ""
+    if band.to_mm is None or band.from_mm is None:
+        return desk.text("places.short_none")
+    to, start = desk.words.short_length(band.to_mm, "down"), desk.words.short_length(band.from_mm, "up")
     if not band.from_mm:
         return desk.text("places.short_from_rim", to=to)
     return desk.text("places.short", start=start.rsplit(" ", 1)[0], to=to)
+
+
+def _short_inside(desk: Desk, band: Band, moves: MovementVerdict) -> str:
+    """`inside: only in the top 25 mm`, in the studio's own unit; empty where the form has no inside."""
+    if band.inside is None:
+        return ""
+    if said.off_walls(band, moves):
+        return desk.text("places.short_inside_off_walls")
+    if band.inside and band.inside_to_mm is not None:
+        return desk.text("places.short_inside_to", to=desk.words.short_length(band.inside_to_mm, "down"))
+    return desk.words(f"profile.inside_{'yes' if band.inside else 'no'}")
 
 
 def first_says(desk: Desk, band: Band, base: str) -> str:

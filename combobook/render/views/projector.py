@@ -17,6 +17,7 @@ from combobook.pictures import PictureFile
 from combobook.render.cards import LayeringCard, PictureView
 from combobook.render.cautions import cautions
 from combobook.render.contact.placed import Placed, placed
+from combobook.render.our_kiln import refused, shown
 from combobook.render.profiles import profile
 from combobook.render.shapes import kind_of
 from combobook.render.views.compare import FACTS, WINDOW, Beside, beside
@@ -161,13 +162,15 @@ def _layering(desk: Desk, verdict: LayeringVerdict) -> Slide:
         catch=running.catch,
         trust=trust.sign,
         counts=", ".join(trust.counts),
-        pot=_pot(desk, verdict, form) if form is not None else Markup(""),
+        pot=_pot(desk, shown(verdict, desk.book), form) if form is not None else Markup(""),
         pot_name=form.name.value if form is not None else "",
     )
 
 
 def _under(desk: Desk, verdict: LayeringVerdict) -> str:
     """What the instruction leaves open, in few words: the bare foot, or where its length is measured."""
+    if refused(verdict, desk.book):
+        return desk.words("other_kiln.under")
     if verdict.movement.to_do is ToDo.LEAVE:
         return desk.text("projector.under_leave")
     return desk.text("projector.under_foot", foot=desk.words.short_length(verdict.movement.margin_mm, "up"))

@@ -71,7 +71,7 @@ def surface_grid(desk: Desk, verdict: Verdict, root: str) -> SurfaceGrid:
         whole = tuple(_whole_cell(desk, on[c, ""], verdict, bool(rows)) for c in counts)
         head = desk.text("surfaces.all_clays" if rows else "surfaces.any_clay")
         rows.append(SurfaceRow(clay=head, tone="", warning="", cells=whole))
-    heads = tuple(_coats(desk, verdict, c) for c in counts)
+    heads = tuple(coats_of(desk, verdict, c) for c in counts)
     headed = tuple(_headed(row, heads) for row in rows) if counts else ()
     return SurfaceGrid(label=desk.text("surfaces.label"), coats=heads, rows=headed)
 
@@ -80,7 +80,8 @@ def _headed(row: SurfaceRow, heads: tuple[str, ...]) -> SurfaceRow:
     return replace(row, cells=tuple(replace(cell, coats=head) for cell, head in zip(row.cells, heads, strict=True)))
 
 
-def _coats(desk: Desk, verdict: Verdict, coats: tuple[int, ...]) -> str:
+def coats_of(desk: Desk, verdict: Verdict, coats: tuple[int, ...]) -> str:
+    """`2 coats Ferry Rust, then 1 Pond Lantern`; of one glaze the count."""
     first = desk.words.counted("coats", coats[0])
     if isinstance(verdict, GlazeVerdict):
         return first

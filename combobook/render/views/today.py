@@ -2,8 +2,9 @@
 
 Nothing is decided here: a glaze is for everybody when its jar is in use, its label fits the studio's cone, it goes
 anywhere and it is not judged runny; a layering when both its glazes are, it is on the chart, is judged stable, needs no
-catch plate and its tiles are neither old nor at odds. What does not stand on the page is for the teacher. That is the
-house's own rule and common practice, no source.
+catch plate and its tiles are neither old nor at odds. A layering whose cautions send to the teacher is not for food
+while the teacher is away, and of one that is, the clays are named where not all have been tried. What does not stand on
+the page is for the teacher. That is the house's own rule and common practice, no source.
 """
 
 from __future__ import annotations
@@ -11,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from combobook.cones import ConeRange
 from combobook.entries import Glaze, Status, Unknown
+from combobook.render.cautions import asks_first, clays_that_speak, only_some_clays
+from combobook.render.our_kiln import misses, unread
 from combobook.render.views.asking import (
     Named,
     by_first_then_top,
@@ -55,9 +57,11 @@ class Allowed:
     food: Signed
     to_do: Signed
     note: str
-    """What is out of the ordinary: running low; else empty."""
+    """What is out of the ordinary: running low, kept off food while the teacher is away; else empty."""
     label: str
     """That nobody knows what a glaze's label says about food, for the page, which has room for it; else empty."""
+    clays: str = ""
+    """The only clays on which it may touch food; empty where all have been tried, or it may not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,17 +186,12 @@ def _waits(desk: Desk, verdict: GlazeVerdict) -> str:
     glaze = verdict.glaze
     if glaze.status.value in (Status.OUT, Status.RETIRED):
         return "gone"
-    if not in_use(glaze) or not coats_known(glaze) or not _cone_fits(desk, glaze):
+    if not in_use(glaze) or not coats_known(glaze) or unread(glaze) or misses(glaze, desk.book):
         return "unsure"
     if glaze.rim_only:
         return "rim"
     calm = verdict.movement.cls < MoveClass.RUNNY and not verdict.movement.catch_plate
     return "" if calm and verdict.movement.to_do is ToDo.LEAVE else "runny"
-
-
-def _cone_fits(desk: Desk, glaze: Glaze) -> bool:
-    span = glaze.cone.value
-    return isinstance(span, ConeRange) and desk.book.studio.cone.value in span
 
 
 def _waiting(desk: Desk) -> Iterator[Waiting]:
@@ -213,8 +212,14 @@ def _lists(desk: Desk) -> Iterator[AllowedList]:
             title=desk.text(f"asking.today.{'never' if desk.never else key}"),
             lead=desk.text(f"asking.today.{'never' if desk.never else key}_lead"),
             glazes=tuple(_glaze(desk, each) for each in glazes if each.food.food_ware is may),
-            layerings=tuple(_layering(desk, each) for each in layerings if each.food.food_ware is may),
+            layerings=tuple(_layering(desk, each) for each in layerings if for_food(desk, each) is may),
         )
+
+
+def for_food(desk: Desk, verdict: LayeringVerdict) -> bool:
+    """It may go where food goes with nobody to ask: on some clay, and with no caution that sends to the teacher."""
+    asks = asks_first(verdict, desk.edition.judged)
+    return verdict.food.food_ware and not asks and bool(clays_that_speak(verdict) or not desk.book.clays)
 
 
 def _glaze(desk: Desk, verdict: GlazeVerdict) -> Allowed:
@@ -254,7 +259,8 @@ def _clays(desk: Desk) -> Iterator[str]:
 
 
 def _layering(desk: Desk, verdict: LayeringVerdict) -> Allowed:
-    whole = layering_card(desk, verdict)
+    whole, may = layering_card(desk, verdict), for_food(desk, verdict)
+    asks = verdict.food.food_ware and not may
     return Allowed(
         href=whole.page,
         mark="",
@@ -262,6 +268,13 @@ def _layering(desk: Desk, verdict: LayeringVerdict) -> Allowed:
         coats=whole.coats,
         food=Signed(key=whole.food_key, mark=sign(whole.food_mark), words=short_food(desk, whole)),
         to_do=Signed(key=whole.movement_key, mark=sign(whole.movement_mark), words=whole.to_do),
-        note="",
+        note=desk.text("asking.today.asks_first") if asks else "",
         label="",
+        clays=_only_on(desk, verdict) if may else "",
     )
+
+
+def _only_on(desk: Desk, verdict: LayeringVerdict) -> str:
+    if not only_some_clays(verdict, desk.book):
+        return ""
+    return desk.text("asking.today.only_on", clays=desk.words.listed(list(clays_that_speak(verdict))))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from combobook.render.cautions import cautions, no_shared_cone
+from combobook.render.cautions import cautions, stops
 from combobook.render.views.desk import Desk
 from combobook.render.views.pieces import Signed, Why, sign, whys
 from combobook.verdicts import FoodVerdict, GlazeVerdict, LayeringVerdict
@@ -51,13 +51,13 @@ def judged_words(desk: Desk, verdict: Verdict, coats: str) -> str:
 
 
 def stop_words(desk: Desk, verdict: Verdict) -> str:
-    """That nobody should fire these together; empty where they may be. It stands before all else."""
-    return " ".join(no_shared_cone(verdict, desk.book, desk.edition.judged, desk.words))
+    """That nobody should fire these together, or this here; empty where they may be. It stands before all else."""
+    return " ".join(stops(verdict, desk.book, desk.edition.judged, desk.words))
 
 
 def _beside(desk: Desk, verdict: Verdict) -> tuple[str, ...]:
-    told = stop_words(desk, verdict)
-    return tuple(each for each in cautions(verdict, desk.book, desk.edition.judged, desk.words) if each != told)
+    told = tuple(stops(verdict, desk.book, desk.edition.judged, desk.words))
+    return cautions(verdict, desk.book, desk.edition.judged, desk.words)[len(told) :]
 
 
 def food_view(desk: Desk, verdict: Verdict, coats: str) -> FoodView:

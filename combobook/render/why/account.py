@@ -8,7 +8,8 @@ from combobook.entries import Status
 from combobook.measures import Coats, mm_up
 from combobook.render import said
 from combobook.render.cards import tile_coats
-from combobook.render.cautions import cautions, no_shared_cone
+from combobook.render.cautions import cautions, stops
+from combobook.render.our_kiln import refused, to_do
 from combobook.render.why.change import changes
 from combobook.render.why.places import fire, places
 from combobook.render.why.rests import points, report_words
@@ -22,7 +23,6 @@ from combobook.wording import (
     evidence_words,
     food_in_full,
     order_words,
-    to_do_words,
 )
 
 
@@ -49,7 +49,7 @@ def _coats(asked: Asked) -> str:
 
 def _notices(asked: Asked) -> Iterator[str]:
     pair, words = asked.layering, asked.words
-    yield from no_shared_cone(asked.verdict, asked.book, asked.judged, words)
+    yield from stops(asked.verdict, asked.book, asked.judged, words)
     for glaze in asked.glazes:
         if glaze.status.value in (Status.OUT, Status.RETIRED):
             yield words(f"why.shelf.{glaze.status.value.value}", glaze=glaze.name.value)
@@ -72,7 +72,7 @@ def _food(asked: Asked) -> Part:
     if pair is not None and pair.deciding_clays:
         under.append(words("site.food.deciding", clays=words.listed([c.name.value for c in pair.deciding_clays])))
     house, reasons = _house(asked), points(asked, food.reasons)
-    told = tuple(no_shared_cone(verdict, asked.book, asked.judged, words))  # It stands before all else.
+    told = tuple(stops(verdict, asked.book, asked.judged, words))  # It stands before all else.
     return Part(
         key="food",
         title=words("site.index.key.food"),
@@ -114,10 +114,11 @@ def _running(asked: Asked) -> Part:
     moves, words, pair = asked.verdict.movement, asked.words, asked.layering
     top = asked.glazes[-1].name.value
     key = MOVE_KEYS[moves.cls]
-    verdict = to_do_words(moves, words)
-    if moves.catch_plate:
+    verdict = to_do(asked.verdict, asked.book, words)
+    out = refused(asked.verdict, asked.book)
+    if moves.catch_plate and not out:
         verdict = words("why.with_catch_plate", to_do=verdict, catch_plate=words("to_do.catch_plate"))
-    elif moves.to_do is not ToDo.NOT_ON_WALLS:
+    elif moves.to_do is not ToDo.NOT_ON_WALLS and not out:
         verdict = words("why.no_catch_plate", to_do=verdict)
     counts_as = words(
         "site.running.counts_as",
@@ -129,7 +130,7 @@ def _running(asked: Asked) -> Part:
         key="running",
         title=words("site.index.key.movement"),
         verdict=verdict,
-        under=(*said.steps(moves, top, words), said.runs(asked.verdict, words)),
+        under=(*(() if out else said.steps(moves, top, words)), said.runs(asked.verdict, words)),
         points=points(asked, moves.reasons),
         notes=(counts_as, *_why_so_far(asked, pair)),
     )
@@ -189,7 +190,7 @@ def _other_way(asked: Asked) -> str:
         "why.other_way",
         order=order_words(other.base.name.value, other.top.name.value, words),
         food=food_in_full(other.food, asked.never, words),
-        to_do=to_do_words(other.movement, words),
+        to_do=to_do(other, asked.book, words),
         evidence=evidence_words(other.evidence, words),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from combobook.entries import NOT_KNOWN
-from combobook.render.cautions import no_shared_cone
+from combobook.render.cautions import stops
 from combobook.render.said import Verdict
 from combobook.render.why.view import Asked
 from combobook.verdicts import EvidenceLevel, FoodLevel, MoveClass, Reason
@@ -32,7 +32,7 @@ NO_WALL_RULE = "P7"
 
 def changes(asked: Asked) -> tuple[str, ...]:
     """What would change food, then running, then trust; each said once. No tile is asked for that must not be fired."""
-    barred = any(no_shared_cone(asked.verdict, asked.book, asked.judged, asked.words))
+    barred = any(stops(asked.verdict, asked.book, asked.judged, asked.words))
     trust = () if barred else tuple(_trust(asked.verdict, asked.words))
     return tuple(dict.fromkeys((*_food(asked), *_running(asked), *trust)))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from combobook.entries import Glaze
 from combobook.render import said
+from combobook.render.our_kiln import shown
 from combobook.render.why.view import Asked, Part, Point
 from combobook.wording import no_band_sentence
 
@@ -11,7 +12,7 @@ from combobook.wording import no_band_sentence
 def places(asked: Asked) -> Part:
     """One point a form: outside, why not, inside."""
     words, made = asked.words, []
-    bands, moves = asked.verdict.bands, asked.verdict.movement
+    bands, moves = shown(asked.verdict, asked.book).bands, asked.verdict.movement
     for band in bands:
         why_not = [no_band_sentence(found, words) for found in band.none]
         sides = " ".join([said.outside(band, words), *why_not, *said.inside_of(band, moves, words)])

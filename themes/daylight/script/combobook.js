@@ -8,7 +8,6 @@
 // == Frame: who starts, data, the address, pieces of a page =========================================================
 
 const book = {};
-const starts = {};
 
 /* Called by each data file: what it holds, under its name. */
 function combobookData(name, value) {
@@ -17,13 +16,10 @@ function combobookData(name, value) {
 
 /* A page's section below says what to do on it: `onPage("find", main => …)`; the page says data-page="find". */
 function onPage(name, start) {
-  starts[name] = start;
+  document.addEventListener("DOMContentLoaded", () => document.querySelectorAll(`[data-page="${name}"]`).forEach(page => start(page)));
 }
 
 document.documentElement.classList.add("js");
-document.addEventListener("DOMContentLoaded", () => {
-  for (const part of document.querySelectorAll("[data-page]")) starts[part.dataset.page]?.(part);
-});
 
 /* Rows of a table as objects by its columns' names. */
 function records(table) {
@@ -36,13 +32,16 @@ function addressState() {
   return Object.fromEntries(new URLSearchParams(text.includes("=") ? text : ""));
 }
 
-/* Puts these pairs into the address, empty ones left out. A choice is a step back for the back button; typing is none. */
+/* These pairs as they stand behind #, empty ones left out. */
+function asAddress(state) {
+  return String(new URLSearchParams(Object.entries(state).filter(([, value]) => value !== "")));
+}
+
+/* Puts these pairs into the address. A choice is a step back for the back button; typing is none. */
 function setAddress(state, { step = true } = {}) {
-  const kept = new URLSearchParams(Object.entries(state).filter(([, value]) => value !== ""));
-  const wanted = String(kept) ? `#${kept}` : location.pathname + location.search;
-  if (wanted === location.hash || (!String(kept) && !location.hash)) return;
-  if (step) history.pushState(null, "", wanted);
-  else history.replaceState(null, "", wanted);
+  const kept = asAddress(state), wanted = kept ? `#${kept}` : location.pathname + location.search;
+  if (wanted === location.hash || (!kept && !location.hash)) return;
+  history[step ? "pushState" : "replaceState"](null, "", wanted);
 }
 
 /* Calls `show` now and whenever the address changes behind the page's back: back, forward, a link, a pasted address. */
@@ -85,34 +84,32 @@ function part(of, name) {
   return of.querySelector(`[data-part="${name}"]`);
 }
 
-/* Sets a part's words, and hides it where there are none; or those of several parts. */
-function say(of, name, words) {
-  Object.assign(part(of, name), { textContent: words, hidden: !words });
+/* Sets the words of parts, by their names, and hides those that have none. */
+function say(of, all) {
+  for (const [name, words] of Object.entries(all)) Object.assign(part(of, name), { textContent: words, hidden: !words });
 }
 
-function sayAll(of, all) {
-  for (const [name, words] of Object.entries(all)) say(of, name, words);
+/* Marks of the page's sprite with their words, by parts' names, hidden where there are none; a frame goes by its key. */
+function setSigns(of, signs, frame = "sign") {
+  for (const [name, [key, mark, words]] of Object.entries(signs)) {
+    const found = part(of, name);
+    found.hidden = !words;
+    for (const old of [...found.classList]) if (old.startsWith(`${frame}-`) && old !== "sign-food") found.classList.remove(old);
+    found.classList.add(`${frame}-${key}`);
+    found.querySelector("use").setAttribute("href", `#mark-${mark}`);
+    found.querySelector(".sign-words").textContent = words;
+  }
 }
 
-/* A mark of the page's sprite with its words, hidden where there are none; its frame goes by `key`. */
-function setSign(of, name, [key, mark, words], frame = "sign") {
-  const found = part(of, name);
-  found.hidden = !words;
-  for (const old of [...found.classList]) if (old.startsWith(`${frame}-`) && old !== "sign-food") found.classList.remove(old);
-  found.classList.add(`${frame}-${key}`);
-  found.querySelector("use").setAttribute("href", `#mark-${mark}`);
-  found.querySelector(".sign-words").textContent = words;
-}
-
-/* A picture with its size, so that nothing jumps; where there is none, the words of the empty place. */
+/* A layering's picture with its size, so that nothing jumps; where there is none, the words of the empty place. */
 function setPicture(of, picture, instead) {
-  const figure = part(of, "picture"), empty = part(of, "empty");
-  figure.hidden = !picture;
-  empty.hidden = Boolean(picture);
-  if (!picture) { empty.textContent = instead; return; }
-  const { src, webp, width, height, alt } = picture;
-  figure.querySelector("source").srcset = webp || src;
-  Object.assign(figure.querySelector("img"), { width, height, alt, src });
+  const figure = part(of, "picture");
+  figure.hidden = !picture?.length;
+  say(of, { empty: figure.hidden ? instead : "" });
+  if (figure.hidden) return;
+  const [src, webp, width, height, alt] = picture;
+  figure.querySelector("source").srcset = webp === 1 ? src.replace(/\.jpg$/, ".webp") : webp || src;
+  Object.assign(figure.querySelector("img"), { width, height, alt: book.layerings.says[alt], src });
 }
 
 /* Keys for one element: `onKeys(box, { ArrowRight: () => … })`. A handler that returns false leaves the key alone. */
@@ -133,16 +130,24 @@ function searchable(text) {
   return ` ${text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim()}`;
 }
 
+/* The words of a text as they are searched, each with its space. */
+function searched(text) {
+  return searchable(text).match(/ \S+/g) ?? [];
+}
+
+/* How alike two words are, from 0 to 1: the share of their pairs of neighbouring letters that both have. */
+function alike(one, other) {
+  const [some, others] = [one, other].map(word => [...word].map((letter, at) => letter + (word[at + 1] ?? " ")));
+  return 2 * some.filter(pair => others.includes(pair)).length / (some.length + others.length);
+}
+
 // == Find a layering ================================================================================================
 
 /* Layerings as the page and the choices know them, made once from script/layerings.js. */
 function readLayerings() {
   const data = book.layerings;
-  const glazes = records(data.glazes);
-  for (const glaze of glazes) {
-    glaze.named = searchable(`${glaze.name} ${glaze.mark}`);
-    glaze.text = `${glaze.named}${searchable(glaze.looks)}`;
-  }
+  const glazes = records(data.glazes).map(glaze => ({ ...glaze, named: searchable(`${glaze.name} ${glaze.mark}`) }));
+  for (const glaze of glazes) glaze.text = glaze.named + searchable(glaze.looks);
   const layerings = records(data.layerings).map(each => {
     const base = glazes[each.base], top = glazes[each.top];
     const looks = [each.nickname, data.says[each.looks]].filter(Boolean).join(": ");
@@ -151,7 +156,7 @@ function readLayerings() {
       base, top, name, looks,
       href: filled(data.page, { base: base.id, top: top.id }),
       food: data.signs[each.food], running: data.signs[each.running], trust: data.signs[each.trust],
-      picture: readPicture(data, each.picture), empty: data.says[each.picture],
+      picture: each.picture, empty: data.says[each.picture],
       note: each.picture.length ? data.says[each.picture[5]] : "",
       off: base.off || top.off,
       text: searchable(`${name} ${base.mark} ${top.mark} ${looks} ${each.tiles}`),
@@ -165,17 +170,12 @@ function readLayerings() {
   return { glazes, layerings };
 }
 
-function readPicture(data, coded) {
-  if (!coded.length) return null;
-  const [src, webp, width, height, alt] = coded;
-  return { src, webp: webp === 1 ? src.replace(/\.jpg$/, ".webp") : webp, width, height, alt: data.says[alt] };
-}
 
 const choices = ["first", "top", "clay", "food", "running", "trust", "colour", "shelf"];
 
 /* What fits every choice and word, and how many would fit for each answer, all other choices as they stand. */
 function findLayerings(layerings, state) {
-  const words = searchable(state.words).split(" ").filter(Boolean).map(word => ` ${word}`);
+  const words = searched(state.words);
   const asked = choices.filter(name => state[name]);
   const fits = (each, name) => name === "clay" ? each.by.clay.includes(state.clay) : each.by[name] === state[name];
   const counts = Object.fromEntries(choices.map(name => [name, { "": 0 }]));
@@ -194,21 +194,26 @@ function findLayerings(layerings, state) {
   return { found, counts };
 }
 
+/* What was typed, with each word that no text has as the nearest word of a glaze's name; empty where none is near. */
+function meant(typed, glazes, texts) {
+  const names = glazes.flatMap(glaze => glaze.name.split(" ")).map(name => [searchable(name), name]);
+  const nearest = word => names.map(([name, words]) => [alike(word, name), words]).sort(([one], [other]) => other - one)[0] ?? [0];
+  const words = searched(typed).map(word => texts.some(text => text.includes(word)) ? [1, word.trim()] : nearest(word));
+  return words.every(([found]) => found >= 0.4) && words.some(([found]) => found < 1) ? words.map(([, word]) => word).join(" ") : "";
+}
+
 function layeringCard(each) {
   return piece("find-card", card => {
     setPicture(card, each.picture, each.empty);
     part(card, "name").href = each.href;
-    setSign(card, "food", each.food);
-    setSign(card, "running", each.running);
-    setSign(card, "catch", ["catch", "catch-plate", each.running[3]]);
-    setSign(card, "trust", each.trust);
-    sayAll(card, { name: each.name, looks: each.looks, note: each.note, shelf: each.off });
+    setSigns(card, { food: each.food, running: each.running, catch: ["catch", "catch-plate", each.running[3]], trust: each.trust });
+    say(card, { name: each.name, looks: each.looks, note: each.note, shelf: each.off });
   });
 }
 
 function glazeLine(glaze) {
   return piece("find-glaze", line => {
-    sayAll(line, { mark: glaze.mark, name: glaze.name, looks: glaze.looks });
+    say(line, { mark: glaze.mark, name: glaze.name, looks: glaze.looks });
     part(line, "name").href = `glazes/${glaze.id}.html`;
     for (const name of ["first", "top"]) {
       part(line, name).href = `#${new URLSearchParams({ [name]: glaze.id })}`;
@@ -222,6 +227,7 @@ onPage("find", page => {
   const form = page.querySelector("form"), most = Number(page.dataset.most);
   const results = part(page, "results"), more = part(page, "more"), again = part(page, "again");
   const options = [...form.querySelectorAll("option")].map(option => [option, option.textContent]);
+  const ticks = form.querySelectorAll("[type=radio], [type=checkbox]");
   const cards = new Map();
   let found = [], shown = 0;
 
@@ -235,21 +241,25 @@ onPage("find", page => {
   }
 
   function showCounts(counts) {
-    for (const [option, words] of options) {
-      option.textContent = `${words} (${counts[option.parentElement.closest("select").name][option.value] ?? 0})`;
-    }
-    for (const input of form.querySelectorAll("[type=radio], [type=checkbox]")) {
-      input.closest("label").querySelector(".count").textContent = counts[input.name][input.value] ?? 0;
-    }
+    const count = (name, value) => counts[name][value] ?? 0;
+    for (const [option, words] of options) option.textContent = `${words} (${count(option.closest("select").name, option.value)})`;
+    for (const input of ticks) input.closest("label").querySelector(".count").textContent = count(input.name, input.value);
   }
 
   function showGlazes(typed) {
-    const words = searchable(typed).split(" ").filter(Boolean);
-    const fit = text => words.length > 0 && words.every(word => text.includes(` ${word}`));
-    const named = glazes.filter(glaze => fit(glaze.named));
-    const some = [...named, ...glazes.filter(glaze => fit(glaze.text) && !named.includes(glaze))];
+    const words = searched(typed);
+    const fit = text => words.length > 0 && words.every(word => text.includes(word));
+    const some = glazes.filter(glaze => fit(glaze.text)).sort((one, other) => fit(other.named) - fit(one.named));
     part(page, "glazes").hidden = !some.length;
     part(page, "glazes").querySelector("ul").replaceChildren(...some.slice(0, 3).map(glazeLine));
+  }
+
+  /* Where nothing is called as typed: what may have been meant, as a link that asks for it. */
+  function showMeant(state) {
+    const texts = [...layerings, ...glazes].map(each => each.text);
+    const near = found.length ? "" : meant(state.words, glazes, texts), link = part(page, "meant");
+    say(page, { meant: near && filled(link.dataset.words, { near }) });
+    link.href = `#${asAddress({ ...state, words: near })}`;
   }
 
   function showPairWay({ first, top }) {
@@ -268,8 +278,9 @@ onPage("find", page => {
     showCounts(answer.counts);
     showGlazes(state.words);
     showPairWay(state);
-    const { none, one, many } = count.dataset;
-    count.textContent = !found.length ? none : found.length === 1 ? one : filled(many, { n: found.length });
+    showMeant(state);
+    const { none, one, many, unnamed } = count.dataset, nothing = choices.some(name => state[name]) ? none : unnamed;
+    count.textContent = !found.length ? nothing : found.length === 1 ? one : filled(many, { n: found.length });
     again.hidden = !Object.values(state).some(Boolean);
   }
 
@@ -303,9 +314,7 @@ function fillDrawing(place, [zones, tall, inside, barFrom, barTo], says) {
   const [top, scale, left, wide, line] = ["top", "scale", "left", "wide", "line"].map(name => Number(place.dataset[name]));
   const pot = place.querySelector(".pot"), labels = place.querySelector(".pot-labels");
   const body = pot.querySelector(":scope > g"), down = mm => top + mm * scale;
-  for (const old of pot.querySelectorAll(".filled")) old.remove();
-  body.replaceChildren();
-  labels.replaceChildren();
+  for (const old of [...pot.querySelectorAll(".filled"), ...body.children, ...labels.children]) old.remove();
   let ticks = "", widest = 0;
   for (const [kind, start, end, y, lines] of zones) {
     const box = { x: left, y: down(start), width: wide, height: (end - start) * scale };
@@ -324,11 +333,8 @@ function fillDrawing(place, [zones, tall, inside, barFrom, barTo], says) {
       labels.append(text);
     });
   }
-  pot.append(drawn("path", { d: ticks || "M0 0", class: "filled", stroke: "currentColor", "stroke-width": 1.1 }));
-  if (barTo) {
-    const bar = `M3 ${down(barFrom)}h5V${down(barTo)}h-5z`;
-    pot.append(drawn("path", { d: bar, class: "filled first-bar", fill: "none", stroke: "currentColor", "stroke-width": 1.2 }));
-  }
+  pot.append(drawn("path", { d: ticks || "M0 0", class: "filled ticks" }));
+  if (barTo) pot.append(drawn("path", { d: `M3 ${down(barFrom)}h5V${down(barTo)}h-5z`, class: "filled first-bar" }));
   setAll(labels, { viewBox: `0 0 ${widest} ${tall}`, width: `${widest / 16}rem`, height: `${tall / 16}rem` });
   const lining = pot.querySelector(".inside-line");
   if (!lining) return;
@@ -345,27 +351,24 @@ function listed(list, lines) {
 
 function showSide(side, pair, layering, form) {
   const data = book.pairs, says = n => data.says[n], names = { base: pair.base.name, top: pair.top.name };
-  const [foodKey, foodMark, foodWords, judged, whys] = data.food[pair.food];
-  const [runningKey, runningMark, toDo, under, plate, runs, steps] = data.running[pair.running];
-  const [trustKey, trustMark, trust, counts, means] = data.trust[pair.trust];
+  const food = data.food[pair.food], running = data.running[pair.running], trust = data.trust[pair.trust];
+  const [, , , judged, whys] = food, [, , , under, plate, runs, steps] = running, [, , , counts, means] = trust;
+  const signed = ([key, mark, words]) => [key, mark, says(words)];
   const name = filled(book.layerings.over, names), coats = filled(says(pair.coats), names), page = part(side, "page");
-  sayAll(side, {
+  say(side, {
     name, coats, notice: says(pair.notice), looks: layering?.looks ?? "", note: layering?.note ?? "",
     shelf: pair.base.off || pair.top.off, judged: filled(says(judged), { coats }), under: says(under),
     runs: says(runs), counts: says(counts), means: says(means), page: pair.page ? filled(page.dataset.words, { name }) : "",
   });
   setPicture(side, layering?.picture, layering?.empty ?? side.dataset.empty);
-  setSign(side, "food", [foodKey, foodMark, says(foodWords)], "verdict");
-  setSign(side, "running", [runningKey, runningMark, says(toDo)]);
-  setSign(side, "catch", ["catch", "catch-plate", says(plate)]);
-  setSign(side, "trust", [trustKey, trustMark, says(trust)]);
+  setSigns(side, { food: signed(food) }, "verdict");
+  setSigns(side, { running: signed(running), catch: ["catch", "catch-plate", says(plate)], trust: signed(trust) });
   listed(part(side, "whys"), whys.map(says));
   listed(part(side, "steps"), steps.map(says));
   part(side, "surfaces").replaceChildren(...pair.surfaces.map(n => piece("pair-surface", line => {
-    const [coatsOf, clay, food, trusted] = data.surfaces[n];
+    const [coatsOf, clay, foodOf, trustOf] = data.surfaces[n];
     part(line, "coats").textContent = `${filled(says(coatsOf), names)}, ${says(clay)}`;
-    setSign(line, "food", [food[0], food[1], says(food[2])]);
-    setSign(line, "trust", [trusted[0], trusted[1], says(trusted[2])]);
+    setSigns(line, { food: signed(foodOf), trust: signed(trustOf) });
   })));
   part(side, "no_surface").hidden = pair.surfaces.length > 0;
   [...side.querySelectorAll("[data-form]")].forEach((place, n) => {
@@ -388,10 +391,8 @@ function showPlace(place, [number, lines]) {
 
 onPage("pair", page => {
   const { glazes, layerings } = readLayerings(), form = page.querySelector("form"), says = part(page, "says");
-  const known = new Map(layerings.map(each => [`${each.base.id} ${each.top.id}`, each]));
-  const pairs = new Map(records(book.pairs.pairs)
-    .map(each => ({ ...each, base: glazes[each.base], top: glazes[each.top] }))
-    .map(each => [`${each.base.id} ${each.top.id}`, each]));
+  const byOrder = some => new Map(some.map(each => [`${each.base.id} ${each.top.id}`, each])), known = byOrder(layerings);
+  const pairs = byOrder(records(book.pairs.pairs).map(each => ({ ...each, base: glazes[each.base], top: glazes[each.top] })));
   function show({ first, top, form: chosen }) {
     const keys = { this: `${first} ${top}`, other: `${top} ${first}` };
     const judged = pairs.has(keys.this) && pairs.has(keys.other);
@@ -426,8 +427,8 @@ onPage("grid", page => {
     const [over, ...lines] = cell.textContent.split("\n").map(line => line.replace(/[:;]$/, ""));
     const uses = [...cell.querySelectorAll("use")].map(use => use.getAttribute("href").slice("#mark-".length));
     const link = cell.querySelector("a"), open = part(bar, "open");
-    say(bar, "name", over);
-    ["food", "running", "evidence"].forEach((name, at) => setSign(bar, name, [name, uses[at] ?? "none", lines[at] ?? ""]));
+    say(bar, { name: over });
+    ["food", "running", "evidence"].forEach((name, at) => setSigns(bar, { [name]: [name, uses[at] ?? "none", lines[at] ?? ""] }));
     const ids = [rows[cell.parentElement.rowIndex][0], rows[0][cell.cellIndex]].map(head => target(head).pathname.match(/([^/]+)\.html$/)[1]);
     open.hidden = cell.classList.contains("same");
     open.href = link?.href ?? `pair.html#first=${ids[0]}&top=${ids[1]}`;
@@ -482,6 +483,7 @@ onPage("grid", page => {
   for (const choice of page.querySelectorAll("[name=show]")) choice.addEventListener("change", keep);
   table.setAttribute("role", "grid");
   for (const cell of rows.flat()) target(cell).tabIndex = -1;
+  part(page, "choices").open = matchMedia("(min-width: 40rem)").matches;
   box.removeAttribute("tabindex");
   part(page, "zoom").hidden = bar.hidden = false;
   followAddress(state => {
@@ -505,19 +507,19 @@ onPage("compare", page => {
   try { kept = sessionStorage; } catch { /* A browser that keeps nothing: tiles are then added on this page. */ }
   const tileView = each => piece("compare-tile", made => {
     const [file, window, alt] = each.picture, [x, y, width, height] = windows[window], away = part(made, "away");
-    for (const [name, value] of Object.entries({ href: file, x, y, width, height })) made.querySelector("image").setAttribute(name, value);
+    setAll(made.querySelector("image"), { href: file, x, y, width, height });
     made.querySelector("svg").setAttribute("aria-label", says[alt]);
-    say(made, "name", each.name);
+    const mark = filled(part(made, "mark").dataset.words, { tile: each.mark });
+    say(made, { name: each.name, mark, care: says[each.care], note: says[each.note] });
     part(made, "name").href = says[each.page];
-    say(made, "mark", part(made, "mark").dataset.words.replace("{tile}", each.mark));
-    for (const name of ["food", "running", "trust"]) setSign(made, name, signs[each[name]]);
+    setSigns(made, { food: signs[each.food], running: signs[each.running], trust: signs[each.trust] });
     made.querySelectorAll("dd").forEach((fact, at) => { fact.textContent = each.facts[at] || "–"; });
-    for (const name of ["care", "note"]) say(made, name, says[each[name]]);
+
     away.setAttribute("aria-label", away.dataset.words.replace("{tile}", each.mark));
     away.addEventListener("click", () => { put(shown.filter(one => one !== each)); asked.focus(); });
   });
   const addView = each => piece("compare-add", made => {
-    for (const [name, words] of Object.entries({ mark: each.mark, name: each.name, how: `${each.facts[0]}, ${each.facts[1]}` })) say(made, name, words);
+    say(made, { mark: each.mark, name: each.name, how: `${each.facts[0]}, ${each.facts[1]}` });
     made.querySelector("button").addEventListener("click", () => { asked.value = ""; put([...shown, each]); asked.focus(); });
   });
 
@@ -528,14 +530,14 @@ onPage("compare", page => {
     const fits = each => (words.length ? words.every(word => each.words.includes(word)) : pages.has(says[each.page]));
     const found = shown.length < most ? tiles.filter(each => !shown.includes(each) && fits(each)).slice(0, listed) : [];
     const nothing = words.length && shown.length < most ? title.dataset.nothing : "";
-    say(page, "title", found.length ? title.dataset[words.length ? "found" : "like"] : nothing);
+    say(page, { title: found.length ? title.dataset[words.length ? "found" : "like"] : nothing });
     part(page, "found").replaceChildren(...found.map(addView));
   }
 
   function show(large) {
     const { words, none, full } = part(page, "count").dataset, button = part(page, "large");
     part(page, "tiles").replaceChildren(...shown.map(tileView));
-    say(page, "count", shown.length === most ? full : shown.length ? words.replace("{n}", shown.length) : none);
+    say(page, { count: shown.length === most ? full : shown.length ? words.replace("{n}", shown.length) : none });
     root.classList.toggle("large", large);
     document.getElementById("lamplight").media = large ? "screen" : "not all";
     button.textContent = large ? button.dataset.usual : button.dataset.large;

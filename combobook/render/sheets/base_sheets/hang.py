@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from combobook.edition import Edition
 from combobook.render.chart.content import ChartCard
@@ -90,7 +91,7 @@ def _way(edition: Edition, groups: tuple[BaseGroup, ...], *, across: bool) -> _W
     if columns < 1:
         return None
     column = (furnished.width - (columns - 1) * _GAP) / columns
-    words = max((_words_height(_folded(t, type_, column), type_) for g in groups for t in g.cards), default=0.0)
+    words = _words_height([_folded(told, type_, column) for group in groups for told in group.cards], type_)
     room = furnished.height - head - _KEY
     rows = int(room // (_LEAST_HIGH + words))
     if rows < 1:
@@ -106,9 +107,17 @@ def _folded(told: ChartCard, type_: Type, column: float) -> Folded:
     return folded(told, type_, words=column, frame=column, small=column - PLACE[0] - 2)
 
 
-def _words_height(fold: Folded, type_: Type) -> float:
-    """What stands under a place: name, food frame, instruction."""
-    return len(fold.name) * type_.name_line + fold.frame + type_.do_line + 3 * _PAD
+def _words_height(folds: Sequence[Folded], type_: Type) -> float:
+    """What stands under the places of any row: name, food frame, instruction, each as high as the highest of them."""
+    return _name_height(folds, type_) + _frame_height(folds) + type_.do_line + 3 * _PAD
+
+
+def _name_height(folds: Sequence[Folded], type_: Type) -> float:
+    return max((len(fold.name) for fold in folds), default=0) * type_.name_line
+
+
+def _frame_height(folds: Sequence[Folded]) -> float:
+    return max((fold.frame for fold in folds), default=0.0)
 
 
 def _first(group: BaseGroup, furnished: Frame) -> tuple[object, ...]:
@@ -121,25 +130,39 @@ def _head_room(group: BaseGroup, furnished: Frame) -> float:
 
 def _sheet(edition: Edition, way: _Way, group: BaseGroup, part: int, cards: tuple[ChartCard, ...]) -> BaseSheetView:
     parts = -(-len(group.cards) // way.most)
-    views = tuple(_card(edition, way, told) for told in cards)
+    rows = tuple(cards[start : start + way.columns] for start in range(0, len(cards), way.columns))
     return BaseSheetView(
         first=head_lines(group.first, group.base, way.furnished.sizes.name_most, _head_room(group, way.furnished)),
         aside=edition.words("base_sheets.part", mark=group.mark, n=part, m=parts) if parts > 1 else group.mark,
-        rows=tuple(views[start : start + way.columns] for start in range(0, len(views), way.columns)),
+        rows=tuple(_row(edition, way, row) for row in rows),
     )
 
 
-def _card(edition: Edition, way: _Way, told: ChartCard) -> BaseCardView:
-    words = edition.words
-    return base_card(
+def _row(edition: Edition, way: _Way, row: Sequence[ChartCard]) -> tuple[BaseCardView, ...]:
+    """Cards side by side: names, frames and instructions of all at the same height."""
+    folds = [_folded(told, way.type, way.column) for told in row]
+    names, frame = _name_height(folds, way.type), _frame_height(folds)
+    return tuple(
+        _card(edition, way, told, fold, names=names, frame=frame) for told, fold in zip(row, folds, strict=True)
+    )
+
+
+def _card(
+    edition: Edition, way: _Way, told: ChartCard, fold: Folded, *, names: float, frame: float
+) -> BaseCardView:
+    words, type_ = edition.words, way.type
+    card = base_card(
         edition,
         told,
-        _folded(told, way.type, way.column),
+        fold,
         high=way.card,
         tile=None,
         place=words("base_sheets.place"),
         size=words("base_sheets.place_size", wide_down_mm=int(PLACE[0]), high_down_mm=int(way.place)),
     )
+    food = len(told.card.food_lines) * type_.food_line + len(fold.food_small) * type_.small_line
+    heights = {"names": names, "frame": frame, "above": (frame - food) / 2}
+    return replace(card, style=";".join((card.style, *(f"--{name}:{mm(high)}" for name, high in heights.items()))))
 
 
 def _style(way: _Way) -> str:
