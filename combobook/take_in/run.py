@@ -124,13 +124,16 @@ class Run:
         if found.rows:
             entries = entries_due(found.rows, self.checked.book, self.entries, self.content)
             texts |= {**entries, log: log_text(found.rows)}
-        by_glaze = {glaze.path: glaze.row.line for glaze in found.glazes}
+        by_glaze = {glaze.path: glaze for glaze in found.glazes}
         told: dict[int, list[Problem]] = {}
         for problem in self._new_errors(texts, ()):
-            line = line_of.get((problem.place.path, problem.place.line)) or by_glaze.get(problem.place.path)
+            line, cell = line_of.get((problem.place.path, problem.place.line)), None
+            if glaze := by_glaze.get(problem.place.path):
+                line, cell = glaze.row.line, glaze.cell_of(problem.place.line)
             if line is not None:
-                place = Place(path=table.path, line=line)
-                told.setdefault(line, []).append(replace(problem, place=place, width=1))
+                place = Place(path=table.path, line=line, column=cell.column if cell else 1)
+                width = max(1, cell.width) if cell else 1
+                told.setdefault(line, []).append(replace(problem, place=place, width=width))
         return [Doubt(row=row, problems=tuple(told[row.line])) for row in table.rows if row.line in told]
 
     def _new_errors(self, texts: Mapping[str, str], copies: Sequence[str]) -> list[Problem]:

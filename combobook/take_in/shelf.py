@@ -17,6 +17,7 @@ from combobook.take_in.matching import Matched
 from combobook.take_in.outside import Outside
 from combobook.take_in.people import of_a_person
 from combobook.take_in.settled import Settled
+from combobook.take_in.tried import glaze_of
 from combobook.validate.entry import in_quotes
 from combobook.validate.known import KNOWN
 
@@ -38,6 +39,15 @@ class NewGlaze:
     mark: str
     mark_made: bool
     """The list gave none."""
+    said: Mapping[str, RawText]
+    """The row's cells by field."""
+
+    def cell_of(self, line: int) -> RawText | None:
+        """The cell that a line of the text was made from, counted from 1; None where the list has no such column."""
+        lines = self.text.split("\n")[:line]
+        while lines and lines[-1].startswith("  - "):
+            lines.pop()
+        return self.said.get(lines[-1].partition(":")[0]) if lines else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,10 +78,11 @@ class _Sorting:
         self.new: list[NewGlaze] = []
         self.known = 0
         self.doubts: list[Doubt] = []
+        self._entries = {f"glazes/{glaze.id}.md": glaze for glaze in entries.glazes}
         self._paths = {source.path for source in (*content.sources, *content.unread)}
         self._by_word: dict[str, tuple[str, str]] = {}
         for glaze in entries.glazes:
-            self._keep(glaze.name.value, glaze.mark.value, f"glazes/{glaze.id}.md", glaze)
+            self._keep(glaze.name.value, glaze.mark.value, f"glazes/{glaze.id}.md", glaze.id)
         self._wanted = {
             self._cell(row, "mark").text.casefold() for row in table.rows if self._cell(row, "mark").text
         }
@@ -86,23 +97,44 @@ class _Sorting:
         if not name:
             problems.append(self._problem(said["name"], "missing-cell", "this glaze has no name", "write its name"))
         elif (there := self._by_word.get(folded(name))) and (not mark or folded(mark) == there[1]):
-            self.known += 1
+            problems += self._against(said, there[0])
+            self.known += not problems
+            if problems:
+                self.doubts.append(Doubt(row=row, problems=tuple(problems)))
             return
         problems += self._taken(said, name, mark)
         if problems:
             self.doubts.append(Doubt(row=row, problems=tuple(problems)))
             return
         given = mark or self._new_mark(name)
-        path = f"glazes/{file_stem(name)}.md"
-        text = glaze_text({**{k: c.text for k, c in said.items()}, "name": name, "mark": given})
-        self.new.append(NewGlaze(row=row, path=path, text=text, name=name, mark=given, mark_made=not mark))
-        self._keep(name, given, path, None)
+        path, text = f"glazes/{file_stem(name)}.md", self._text(said, name, given)
+        self.new.append(
+            NewGlaze(row=row, path=path, text=text, name=name, mark=given, mark_made=not mark, said=said)
+        )
+        self._keep(name, given, path, file_stem(name))
         self._paths.add(path)
+        if (glaze := glaze_of(path, text)) is not None:
+            self._entries[path] = glaze
 
-    def _keep(self, name: str, mark: str, path: str, glaze: Glaze | None) -> None:
-        words = (name, mark, glaze.id if glaze else file_stem(name))
-        for word in words:
+    def _text(self, said: Mapping[str, RawText], name: str, mark: str) -> str:
+        return glaze_text({**{k: c.text for k, c in said.items()}, "name": name, "mark": mark})
+
+    def _keep(self, name: str, mark: str, path: str, id: str) -> None:
+        for word in (name, mark, id):
             self._by_word.setdefault(folded(word), (path, folded(mark)))
+
+    def _against(self, said: Mapping[str, RawText], path: str) -> Iterator[Problem]:
+        """What the list says of a glaze that is there, and its entry does not: nothing that exists is changed."""
+        there = self._entries.get(path)
+        for field, cell in said.items():
+            if there is None or field in ("name", "mark") or not cell.text or cell.text == "?":
+                continue
+            one = self._text({field: cell}, there.name.value, there.mark.value)
+            listed, attribute = glaze_of(path, one), field.replace(" ", "_")
+            if listed is None or said_of(listed, attribute) != said_of(there, attribute):
+                message = f"{path} does not say `{field}: {cell.text}`, as this row does"
+                fix = f"read the label: then mend `{field}` there, or take this cell out"
+                yield self._problem(cell, "entry-says-otherwise", message, fix)
 
     def _taken(self, said: Mapping[str, RawText], name: str, mark: str) -> Iterator[Problem]:
         """A name, file name or mark that is another glaze's; nothing is ever written over."""
@@ -144,6 +176,12 @@ class _Sorting:
         return Problem(
             place=place, severity=Severity.ERROR, code=code, message=message, help=help, width=max(1, cell.width)
         )
+
+
+def said_of(glaze: Glaze, attribute: str) -> object:
+    """The value of a field, without its place."""
+    found = getattr(glaze, attribute)
+    return tuple(each.value for each in found) if isinstance(found, tuple) else found.value
 
 
 def file_stem(name: str) -> str:

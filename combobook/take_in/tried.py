@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import PurePosixPath
 
+from combobook.entries import Glaze
 from combobook.link import link
 from combobook.parse import parse
 from combobook.problems import Problem, in_order
@@ -27,3 +28,11 @@ def errors_with(content: Content, texts: Mapping[str, str], photos: Iterable[str
     entries, refused = validate(raw)
     _, unlinked = link(entries, whole.photos)
     return tuple(problem for problem in in_order((*unparsed, *refused, *unlinked)) if problem.is_error)
+
+
+def glaze_of(path: str, text: str) -> Glaze | None:
+    """What an entry for a glaze says, read as the folder's own are; None where its name or mark cannot be read."""
+    source = Source(path=path, folder="glazes", stem=PurePosixPath(path).stem, text=text)
+    raw, _ = parse(Content(sources=(source,), photos=(), unread=()))
+    entries, _ = validate(raw)
+    return entries.glazes[0] if entries.glazes else None

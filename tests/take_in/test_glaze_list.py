@@ -29,15 +29,27 @@ def test_marks_are_unique_and_made_where_the_list_has_none(tmp_path: Path) -> No
 
 
 def test_a_glaze_that_is_there_is_never_written_over(tmp_path: Path) -> None:
-    done, folder = taken(tmp_path, "name,mark,cone\nFerry Rust,FR,04\nferry rust,,04\nPond Lantern,PX,6\nNew One,NO,6\n")
+    done, folder = taken(tmp_path, "name,mark,cone\nFerry Rust,FR,5 - 6\nferry rust,,?\nPond Lantern,PX,6\nNew One,NO,6\n")
     assert (done.known, done.taken, said(done)) == (2, 1, ["4:1 doubled-name"])
     before = (folder / "glazes/ferry-rust.md").read_text()
     assert "cone: 5 to 6" in before
 
 
+def test_a_row_that_says_otherwise_than_the_entry_is_doubtful_and_names_each_cell(tmp_path: Path) -> None:
+    text = "name,mark,cone,food label,flow,coats,lot\nFerry Rust,FR,06 to 04,no,stable,2-3,L9\nElm,EM,6,yes,,,\nElm,EM,6,no,,,\n"
+    done, folder = taken(tmp_path, text)
+    assert (done.known, done.taken) == (0, 1)
+    assert said(done) == [
+        "2:15 entry-says-otherwise", "2:24 entry-says-otherwise", "2:38 entry-says-otherwise", "4:10 entry-says-otherwise"
+    ]
+    assert done.problems[1].message == "glazes/ferry-rust.md does not say `food label: no`, as this row does"
+    assert [row["name"] for row in rows_of(tmp_path / "class-doubtful.csv")] == ["Ferry Rust", "Elm"]
+    assert "food label: yes" in (folder / "glazes/ferry-rust.md").read_text()
+
+
 def test_a_row_that_would_be_an_error_is_doubtful(tmp_path: Path) -> None:
     done, folder = taken(tmp_path, "name,mark,cone,looks\nFog Rail,FG,sixty,\nOwl,OW,6,food safe\nElm,EM,6,brown\n")
-    assert said(done) == ["2:1 bad-cone", "3:1 claim"]
+    assert said(done) == ["2:13 bad-cone", "3:10 claim"]
     assert [row["name"] for row in rows_of(tmp_path / "class-doubtful.csv")] == ["Fog Rail", "Owl"]
     assert [path for path in contents(folder) if path in ("glazes/elm.md", "glazes/owl.md")] == ["glazes/elm.md"]
 
