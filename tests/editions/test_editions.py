@@ -141,7 +141,7 @@ def test_the_next_edition_says_what_changed_and_why_and_the_closed_one_what_repl
     text = words(site / "changes.html")
     assert "What changed since 2026 Autumn" in text
     assert "1 verdict has changed" in text
-    assert "Stricter now, and why Pond Lantern over Ferry Rust" in text
+    assert "Stricter now, and why (1) Pond Lantern over Ferry Rust" in text
     assert "New reason: Upright tile Q77 ran 9 mm" in text
     old = words(site / "editions/2026-autumn/combinations/pond-lantern-over-ferry-rust.html")
     assert "Closed edition 2026 Autumn: replaced by 2027 Spring. Do not glaze by this page." in old

@@ -6,9 +6,11 @@ import re
 
 from combobook.edition import Edition
 from combobook.entries import FoodRule
+from combobook.render.cautions import cautions
 from combobook.render.chart.content import on_chart
 from combobook.render.sheets.shelf import on_the_shelf, pairs_on_the_shelf
 from combobook.render.sheets.slips import PATH, slips
+from combobook.verdicts import LayeringVerdict
 from tests.chart.editions import edition as edition_of
 from tests.published_demo import demo_edition
 from tests.sheets.boxes import box
@@ -71,6 +73,31 @@ def test_a_slip_says_its_coats_and_the_reason_that_decides() -> None:
     assert "Keep off food The label of Copper Ferry says no food." in text
 
 
+def test_a_slip_says_every_caution_of_its_page_in_short() -> None:
+    text = each(made(slips)[PATH])["CG Clear Gallery first, then HF Harbour Fog"]
+    assert (
+        "By itself Clear Gallery is kept off food: ask your teacher first. Fewer coats of Harbour Fog than its label "
+        "names: ask your teacher first. Seen only on Weir Buff: on another clay keep it off food."
+    ) in text
+    text = each(made(slips)[PATH])["BI Bramble Ink first, then SP Snow Pantry"]
+    assert "The report speaks only of cup or mug, on Weir Buff, at cone 6." in text
+
+
+def test_a_slip_has_as_many_cautions_as_its_page_and_none_where_the_page_has_none() -> None:
+    edition, found = demo_edition(), each(made(slips)[PATH])
+    pairs = [verdict for verdict in pairs_on_the_shelf(edition) if on_chart(verdict)]
+    assert any(_on_page(edition, verdict) for verdict in pairs) and not all(_on_page(edition, v) for v in pairs)
+    for verdict in pairs:
+        base, top = verdict.base, verdict.top
+        text = found[f"{base.mark.value} {base.name.value} first, then {top.mark.value} {top.name.value}"]
+        said = re.findall(r"By itself|Fewer coats of|The report speaks|Seen only|On [\w ]+: keep|Kinder on|Not for this", text)
+        assert len(said) == len(_on_page(edition, verdict)), text
+
+
+def _on_page(edition: Edition, verdict: LayeringVerdict) -> tuple[str, ...]:
+    return cautions(verdict, edition.book, edition.judged, edition.words)
+
+
 def test_slips_stand_by_the_first_glazes_mark() -> None:
     pages = [page.text for page in read(made(slips)[PATH])[1:]]
     alone = [f"{v.glaze.mark.value} {v.glaze.name.value}, alone" for v in on_the_shelf(demo_edition())]
@@ -91,6 +118,7 @@ def test_a_house_that_makes_nothing_for_food_says_so_on_every_slip() -> None:
     assert problems == ()
     found = each(files[PATH])
     assert len(found) == len(wanted(edition))
+    assert not any("Seen only on" in text or "Fewer coats" in text for text in found.values())
     assert all("House rule: nothing made here is for food" in text for text in found.values())
 
 

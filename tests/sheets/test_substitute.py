@@ -43,6 +43,14 @@ def test_one_page_says_what_the_site_says() -> None:
     assert "It goes on" not in page.text
 
 
+def test_a_pair_with_a_caution_is_not_for_food_and_one_tried_on_one_clay_names_it() -> None:
+    (page,) = read(made(substitute)[PATH])
+    food, other = plain(page.text).split("May be brushed where food goes")[1].split("Only on pieces that never hold food")
+    assert "2 coats Bramble Ink, then 1 Snow Pantry; Leave 13 mm, only on Weir Buff" in food
+    for pair in ("2 coats Bramble Ink, then 1 Kettle Rust;", "2 coats Kettle Rust, then 1 Bramble Ink;"):
+        assert pair not in food and pair in other
+
+
 def test_whom_to_call_is_left_blank() -> None:
     (page,) = read(made(substitute)[PATH])
     rows = {word.text: word for word in page.words if word.text in ("Teacher", "Office")}

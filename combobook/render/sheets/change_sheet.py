@@ -6,15 +6,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from combobook.edition import Edition
-from combobook.past import Changed
+from combobook.past import Changed, Changes, Way
 from combobook.problems import Problem
 from combobook.render.cards import card, food_classes
 from combobook.render.chart.content import mark_order, on_chart
 from combobook.render.chart.lengths import mm
 from combobook.render.chart.sizes import sizes_for
 from combobook.render.letters import width
+from combobook.render.sheets.change_words import Said, said
 from combobook.render.sheets.frame import Frame, frame, printed
-from combobook.render.views.changes import ChangesView, changes_since, changes_view, to_do
+from combobook.render.views.changed import WAYS
+from combobook.render.views.changes import ChangesView, changes_since, changes_view
 from combobook.verdicts import LayeringVerdict
 
 PATH = "print/change-sheet.pdf"
@@ -26,6 +28,20 @@ class CrossOut:
 
     where: str
     lines: tuple[str, ...]
+    beside: tuple[str, ...]
+    """What changed with it that no card says."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """Cards of which something went the same way: what their words must be, or that the words stay."""
+
+    title: str
+    lead: str
+    """Where to look up what no card says, or why it can wait; else empty."""
+    cards: tuple[CrossOut, ...]
+    names: str = ""
+    """Of glazes alone, which hang on other sheets than the chart."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,14 +66,14 @@ def change_sheet(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, 
         first = frame(edition, words("editions.title"), paper, key=("food",))
         return _sheet(edition, first, words("change_sheet.first"))
     hanging = tuple(_hanging(edition, found.verdicts))
+    stricter = [(each, verdict) for each, verdict in hanging if _said(edition, each, verdict, Way.STRICTER).on_chart]
     return _sheet(
         edition,
         frame(edition, words("change_sheet.title", edition=view.since), paper, key=("food",)),
         words("change_sheet.lead" if hanging else "change_sheet.nothing", edition=view.since),
-        stricter=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if each.stricter),
-        others=tuple(_cross_out(edition, each, verdict) for each, verdict in hanging if not each.stricter),
+        parts=tuple(_every_part(edition, found, hanging)),
         lists=_lists(view),
-        pastes=tuple(_paste_over(edition, verdict) for each, verdict in hanging if each.stricter),
+        pastes=tuple(_paste_over(edition, verdict) for _, verdict in stricter),
     )
 
 
@@ -66,8 +82,7 @@ def _sheet(
     furnished: Frame,
     lead: str,
     *,
-    stricter: tuple[CrossOut, ...] = (),
-    others: tuple[CrossOut, ...] = (),
+    parts: tuple[Part, ...] = (),
     lists: tuple[tuple[str, str], ...] = (),
     pastes: tuple[PasteOver, ...] = (),
 ) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
@@ -78,8 +93,7 @@ def _sheet(
         furnished=furnished,
         styles=("print-change-sheet.css",),
         lead=lead,
-        stricter=stricter,
-        others=others,
+        parts=parts,
         lists=lists,
         pastes=pastes,
     )
@@ -100,14 +114,39 @@ def _where(edition: Edition, verdict: LayeringVerdict) -> str:
     )  # fmt: skip
 
 
-def _cross_out(edition: Edition, each: Changed, verdict: LayeringVerdict) -> CrossOut:
-    words, before, now = edition.words, each.before, each.now
-    lines = []
-    if each.food:
-        lines.append(words("change_sheet.food", before=before.food, now=now.food))
-    if each.movement:
-        lines.append(words("change_sheet.running", before=to_do(edition, before), now=to_do(edition, now)))
-    return CrossOut(where=_where(edition, verdict), lines=tuple(lines))
+def _every_part(
+    edition: Edition, found: Changes, hanging: tuple[tuple[Changed, LayeringVerdict], ...]
+) -> Iterator[Part]:
+    """Whatever is stricter first: of the chart, then of single glazes."""
+    alone = [each.now.name for each in found.verdicts if each.stricter and not each.now.top]
+    for way in WAYS:
+        yield from _parts(edition, hanging, way)
+        if way is Way.STRICTER and alone:
+            title = edition.words("change_sheet.alone", n=len(alone))
+            yield Part(title=title, lead="", cards=(), names="; ".join(alone))
+
+
+def _parts(edition: Edition, hanging: tuple[tuple[Changed, LayeringVerdict], ...], way: Way) -> Iterator[Part]:
+    """What went this way: first what the chart says otherwise now, then what it cannot say."""
+    words, key = edition.words, WAYS[way]
+    found = [(verdict, _said(edition, each, verdict, way)) for each, verdict in hanging]
+    shown = tuple(_cross_out(edition, verdict, some) for verdict, some in found if some.on_chart)
+    stays = tuple(
+        _cross_out(edition, verdict, some) for verdict, some in found if some.beside and not some.on_chart
+    )
+    if shown:
+        lead = words("change_sheet.kinder_lead") if way is Way.KINDER else ""
+        yield Part(title=words(f"change_sheet.{key}"), lead=lead, cards=shown)
+    if stays:
+        yield Part(title=words(f"change_sheet.{key}_stays"), lead=words("change_sheet.stays"), cards=stays)
+
+
+def _said(edition: Edition, each: Changed, verdict: LayeringVerdict, way: Way) -> Said:
+    return said(edition, each, card(edition, verdict), way)
+
+
+def _cross_out(edition: Edition, verdict: LayeringVerdict, some: Said) -> CrossOut:
+    return CrossOut(where=_where(edition, verdict), lines=some.on_chart, beside=some.beside)
 
 
 def _lists(view: ChangesView) -> tuple[tuple[str, str], ...]:

@@ -9,6 +9,7 @@ from combobook.edition import Edition
 from combobook.entries import Glaze
 from combobook.problems import Problem
 from combobook.render.cards import food_classes, is_house_never
+from combobook.render.cautions import every_in_short
 from combobook.render.chart.content import on_chart
 from combobook.render.letters import Run, wrapped
 from combobook.render.sheets.cut import too_small
@@ -46,6 +47,8 @@ class SlipView:
     """Of the verdict, or of the house's own rule; empty where there is no room for it."""
     not_for_food: str
     """The words for ornamental ware, or empty."""
+    cautions: str
+    """What the verdict does not speak of, each in a few words, all that its page says; or empty."""
 
 
 def slips(edition: Edition) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
@@ -98,10 +101,15 @@ def _slip(edition: Edition, verdict: GlazeVerdict | LayeringVerdict, room: float
         food_words=food,
         why="",
         not_for_food=not_for_food,
+        cautions=_cautions(edition, verdict),
     )
     with_reasons = (replace(view, why=why) for why in _whys(verdict.food, never, words))
     fit = next((slip for slip in with_reasons if _high_in_all(slip, words, room) <= SLIP_HIGH), None)
     return fit or replace(view, title=_by_marks(verdict, words) if coats else title, why=words("slips.see_page"))
+
+
+def _cautions(edition: Edition, verdict: GlazeVerdict | LayeringVerdict) -> str:
+    return " ".join(f"{each}." for each in every_in_short(verdict, edition.book, edition.judged, edition.words))
 
 
 def _named(edition: Edition, verdict: GlazeVerdict | LayeringVerdict) -> tuple[str, str]:
@@ -148,6 +156,7 @@ def _high_in_all(view: SlipView, words: Words, room: float) -> float:
         + _high(view.title, _TITLE, room, _TITLE_LINE)
         + _high(view.coats, _SIZE, room, _LINE)
         + _high(view.food_words, 3.4, room - 12, _FOOD_LINE)
+        + _high(view.cautions, _SIZE, room, _LINE)
         + _high(view.not_for_food, 3.4, room, _NEVER_LINE)
         + _high(words("food.piece"), _SIZE, room, _LINE)
         + _high(words("slips.care"), _SIZE, room, _LINE)

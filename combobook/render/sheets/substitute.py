@@ -29,6 +29,8 @@ _BETWEEN = 4.0
 """mm between columns."""
 _NAMES_MOST = 30
 """Above so many waiting jars only their marks are printed."""
+_TELLS_OF_REST = 2
+"""Lines that say how many had no room."""
 GLAZE_COLUMNS, PAIR_COLUMNS = 3, 2
 Columns = tuple[tuple[str, ...], ...]
 """Lines, column by column."""
@@ -59,7 +61,10 @@ def substitute(edition: Edition) -> tuple[dict[str, bytes], tuple[Problem, ...]]
     room = furnished.height - _standing(today, waiting, furnished.width)
     if room < _least(today):
         return {}, (too_small(edition, "substitute.pdf"),)
-    lists, left_out = _lists(today.lists, int(room // _LINE), furnished.width, words)
+    lines = int(room // _LINE)
+    lists, left_out = _lists(today.lists, lines, furnished.width, words)
+    if any(left_out):
+        lists, left_out = _lists(today.lists, lines - _TELLS_OF_REST, furnished.width, words)
     return printed(
         edition,
         "print/substitute.html",
@@ -108,7 +113,7 @@ def _halves(texts: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
 
 def _least(today: TodayView) -> float:
     """Room for the headings of every list, one line of each, and the line that tells of the rest."""
-    return len(today.lists) * (_HEAD + 5 * _LINE) + 2 * _LINE if today.lists else 0
+    return len(today.lists) * (_HEAD + 5 * _LINE) + _TELLS_OF_REST * _LINE if today.lists else 0
 
 
 def _high(texts: Iterable[str], width: float) -> float:
@@ -123,7 +128,7 @@ def _lists(
     lists: Sequence[AllowedList], room: int, width: float, words: Words
 ) -> tuple[tuple[ListView, ...], tuple[int, int]]:
     """As many glazes and pairs as `room` lines hold in all, glazes first; and how many of each are left out."""
-    left = room - 2 - sum(3 + (2 if each.glazes and each.layerings else 1) for each in lists)
+    left = room - sum(3 + (2 if each.glazes and each.layerings else 1) for each in lists)
     glazes, left, glazes_out = _shared(
         [[_glaze(g, words) for g in each.glazes] for each in lists], GLAZE_COLUMNS, left, width
     )
@@ -171,7 +176,8 @@ def _glaze(glaze: Allowed, words: Words) -> str:
 
 
 def _pair(pair: Allowed, words: Words) -> str:
-    return words("substitute.pair", coats=pair.coats or pair.name, to_do=pair.to_do.words)
+    clays = words("substitute.note", note=pair.clays) if pair.clays else ""
+    return words("substitute.pair", coats=pair.coats or pair.name, to_do=pair.to_do.words, clays=clays)
 
 
 def _left_out(left_out: tuple[int, int], words: Words) -> str:

@@ -2,31 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
 from combobook.edition import Edition
 from combobook.entries import Status
 from combobook.kept import Kept
-from combobook.past import Changed, Changes, PastEdition, PastReason, PastVerdict, compare, slug, withdrawn_marks
+from combobook.past import Changed, Changes, PastEdition, PastVerdict, compare, slug, withdrawn_marks
 from combobook.render.snapshot import snapshot
+from combobook.render.views.changed import WayView, page_of, ways
 from combobook.render.views.desk import Desk
 from combobook.render.views.page import Page
+from combobook.wording import Words
 
 PATH = "changes.html"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChangedView:
-    """One glaze or layering: what was said, what is said now, and why."""
-
-    href: str
-    name: str
-    lines: tuple[str, ...]
-    """`Food: was … Now …`."""
-    came: tuple[str, ...]
-    went: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +43,7 @@ class ChangesView:
 
     since: str
     lead: str
-    stricter: tuple[ChangedView, ...]
-    others: tuple[ChangedView, ...]
+    ways: tuple[WayView, ...]
     lists: tuple[ListView, ...]
 
 
@@ -67,9 +56,17 @@ def pages(desk: Desk) -> Iterator[Page]:
     )
     words = desk.words
     title = words("editions.title_since", edition=view.since) if view else words("editions.title")
-    yield Page(
-        path=PATH, template="changes.html", title=title, view={"changes": view, "closed": closed}, nav="home"
-    )  # fmt: skip
+    shown: dict[str, object] = {"changes": view, "closed": closed, "jumps": _jumps(view, words)}
+    yield Page(path=PATH, template="changes.html", title=title, view=shown, nav="home")
+
+
+def _jumps(view: ChangesView | None, words: Words) -> tuple[Named, ...]:
+    """The way to each part of the page, as far as it has any; none where there is nothing to compare with."""
+    if view is None:
+        return ()
+    parts = [*((way.id, way.title) for way in view.ways), *((some.id, some.title) for some in view.lists)]
+    parts.append(("closed", words("editions.closed")))
+    return tuple(Named(href=f"#{id_}", name=title, says="") for id_, title in parts)
 
 
 def last_closed(edition: Edition) -> PastEdition | None:
@@ -122,53 +119,16 @@ def changes_view(edition: Edition) -> ChangesView | None:
     return ChangesView(
         since=found.since.edition,
         lead=_lead(edition, found),
-        stricter=tuple(_changed(edition, each, gone) for each in found.verdicts if each.stricter),
-        others=tuple(_changed(edition, each, gone) for each in found.verdicts if not each.stricter),
+        ways=ways(edition, found, gone),
         lists=tuple(
             ListView(id=key, title=words(f"editions.{key}", n=len(items)), items=items) for key, items in lists if items
         ),
     )
 
 
-def without(reasons: Iterable[PastReason], gone: frozenset[str]) -> tuple[str, ...]:
-    """The sentences that rest on no withdrawn tile."""
-    return tuple(reason.says for reason in reasons if not gone & {mark.upper() for mark in reason.tiles})
-
-
 def _lead(edition: Edition, found: Changes) -> str:
     words, n = edition.words, len(found.verdicts)
     return words("editions.lead" if n else "editions.lead_none", n=words.counted("verdicts", n))
-
-
-def _changed(edition: Edition, each: Changed, gone: frozenset[str]) -> ChangedView:
-    words, before, now = edition.words, each.before, each.now
-    lines = []
-    if each.food:
-        lines.append(words("editions.food", before=_food(edition, before), now=_food(edition, now)))
-    if each.movement:
-        lines.append(words("editions.running", before=to_do(edition, before), now=to_do(edition, now)))
-    said = set(without((*before.food_reasons, *before.movement_reasons), gone))
-    return ChangedView(
-        href=page_of(now),
-        name=now.name,
-        lines=tuple(lines),
-        came=each.came,
-        went=tuple(says for says in each.went if says in said),
-    )
-
-
-def _food(edition: Edition, past: PastVerdict) -> str:
-    ware = "" if past.food_ware or past.food_level in ("keep off", "not known") else edition.words("editions.no_ware")
-    return f"{past.food}{ware}"
-
-
-def to_do(edition: Edition, past: PastVerdict) -> str:
-    """What to do about running in one line: the instruction, the bare margin where it is another, the catch plate."""
-    words = edition.words
-    margin = words("editions.margin", margin_up_mm=past.margin_mm)
-    short = words("to_do.leave", length=words.short_length(past.margin_mm, "up"))
-    plate = words("editions.catch_plate") if past.catch_plate else ""
-    return f"{past.to_do}{'' if past.to_do == short else margin}{plate}"
 
 
 def _evidence(edition: Edition, each: Changed) -> Named:
@@ -178,11 +138,6 @@ def _evidence(edition: Edition, each: Changed) -> Named:
 
 def _named(past: PastVerdict, says: str) -> Named:
     return Named(href=page_of(past), name=past.name, says=says)
-
-
-def page_of(past: PastVerdict) -> str:
-    """Today's page of a glaze or layering, relative to site/."""
-    return f"combinations/{past.id}.html" if past.top else f"glazes/{past.id}.html"
 
 
 def _counts(edition: Edition, past: PastEdition) -> str:

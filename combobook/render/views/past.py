@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from combobook.past import PastEdition, PastReason, PastVerdict, withdrawn_marks
-from combobook.render.views.changes import Named, page_of, renamed, to_do, without
+from combobook.render.views.changed import page_of, to_do, without
+from combobook.render.views.changes import Named, renamed
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 
