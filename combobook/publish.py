@@ -109,6 +109,13 @@ def _holds(path: str, data: bytes) -> bool:
 
 
 def _refusal(to: Path, content: Path) -> str:
+    try:
+        return _by_place(to, content) or _by_what_lies_there(to)
+    except OSError as failure:
+        return f"this folder cannot be looked into: {failure.strerror}"
+
+
+def _by_place(to: Path, content: Path) -> str:
     place, source = to.absolute(), content.resolve()
     if to.is_symlink():
         return "this is a link to another folder, and an edition replaces a folder, not what a link points to"
@@ -116,17 +123,18 @@ def _refusal(to: Path, content: Path) -> str:
         return "this lies in the content folder, where only authors write"
     if place.resolve() in source.parents:
         return "the content folder lies in here, and an edition replaces all that is in its folder"
-    try:
-        if not place.exists():
-            return ""
-        if not place.is_dir():
-            return "this is a file, and an edition needs a folder"
-        names = {entry.name for entry in place.iterdir()} - set(KEPT)
-        marker = place / MARKER
-        if names and (marker.is_symlink() or not marker.is_file()):
-            return "this folder holds things that combobook did not put there"
-    except OSError as failure:
-        return f"this folder cannot be looked into: {failure.strerror}"
+    return ""
+
+
+def _by_what_lies_there(to: Path) -> str:
+    if not to.exists():
+        return ""
+    if not to.is_dir():
+        return "this is a file, and an edition needs a folder"
+    names = {entry.name for entry in to.iterdir()} - set(KEPT)
+    marker = to / MARKER
+    if names and (marker.is_symlink() or not marker.is_file()):
+        return "this folder holds things that combobook did not put there"
     return ""
 
 

@@ -21,6 +21,7 @@ def link(entries: Entries, photos: tuple[str, ...]) -> tuple[Book | None, tuple[
     linking = linking_of(entries, photos)
     linking.withdrawn_rows, linking.withdrawn_photos = gone, photos_of(gone)
     linking.doubled = _doubled(linking)
+    _earlier_names(linking)
     layerings = combinations(linking)
     its_reports = reports(linking)
     its_tiles = tiles(linking)
@@ -73,6 +74,18 @@ def _doubled(linking: Linking) -> frozenset[str]:
         said_twice("mark", "doubled-mark", [(i, m) for i, m in marks if m is not None], problems),
         said_twice("name", "doubled-name", [(f.id, f.name) for f in entries.forms], problems),
     )
+
+
+def _earlier_names(linking: Linking) -> None:
+    """An earlier file name leads to one glaze's page: an error where two had it, a warning where one has it now."""
+    earlier = [(glaze.id, was) for glaze in linking.entries.glazes if (was := _stated(glaze.was)) is not None]
+    said_twice("earlier file name", "doubled-name", earlier, linking.problems)
+    there = {glaze.id for glaze in linking.entries.glazes}
+    for _, was in earlier:
+        if was.value in there:
+            message = f"glazes/{was.value}.md is there now: its address stays that glaze's own"
+            fix = "write the name that this entry's file had before, or take the line out"
+            linking.problems.append(warning(was.place, "earlier-name-taken", message, fix, len(was.value)))
 
 
 def _stated(word: Written[object]) -> Written[str] | None:

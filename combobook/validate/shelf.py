@@ -11,11 +11,10 @@ from combobook.raw import RawEntry
 from combobook.validate.entry import Fields, claims_in_fields
 from combobook.validate.heat import cone_range
 from combobook.validate.quantities import area, coat_range, layering_coats, span, volume
-from combobook.validate.words import choice, date, food_label, mark, photo_name, reason, text, yes_no
+from combobook.validate.words import STEM, choice, date, file_stem, food_label, mark, photo_name, reason, text, yes_no
 
 _SURFACE, _CLAY_SHOWS, _FLOW = choice(Surface), choice(ClayShows), choice(Flow)
 _GOES_ON, _STATUS, _TONE = choice(GoesOn), choice(Status), choice(Tone)
-_STEM = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def glaze(raw: RawEntry, fields: Fields) -> Glaze | None:
@@ -45,7 +44,7 @@ def glaze(raw: RawEntry, fields: Fields) -> Glaze | None:
         "jar": fields.optional("jar", volume),
         "covers": fields.optional("covers", area),
         "maker": fields.optional("maker", text),
-        "was": fields.optional("was", text),
+        "was": fields.optional("was", file_stem),
     }
     if name is None or its_mark is None or not good_stem:
         return None
@@ -104,7 +103,7 @@ def clay(raw: RawEntry, fields: Fields) -> Clay | None:
 def file_name(raw: RawEntry, fields: Fields) -> bool:
     """False, with a problem, where the file's stem cannot be an entry's name."""
     stem = raw.stem
-    if not _STEM.fullmatch(stem):
+    if not STEM.fullmatch(stem):
         plain = re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-") or "new-name"
         message = f"`{stem}` cannot name an entry: expected lower case letters, digits and hyphens"
         fix = f"rename the file to {plain}.md"

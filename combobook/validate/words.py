@@ -21,6 +21,8 @@ from combobook.validate.refusal import Converter, Refusal
 
 E = TypeVar("E", bound=Enum)
 T = TypeVar("T")
+STEM = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+"""Of an entry's file."""
 _DATE = re.compile(r"(\d{4})-(\d{2})-(\d{2})", re.ASCII)
 _READING = re.compile(rf"(<?)\s*({NUMBER})\s*(\S.*)?")
 _READING_UNITS = {
@@ -219,6 +221,18 @@ def reason(text: str) -> str | Refusal:
         fix = "write the reason: `keep off food: crazes on every mug`; where there is none, delete the line"
         return Refusal(code="reason-due", message=f"`keep off food` takes a reason, not `{text}`", help=fix)
     return text
+
+
+def file_stem(text: str) -> str | Refusal:
+    """The name of an entry's file, without its ending."""
+    if STEM.fullmatch(text):
+        return text
+    plain = re.sub(r"[^a-z0-9]+", "-", text.lower().removesuffix(".md")).strip("-") or "old-name"
+    return Refusal(
+        code="bad-file-name",
+        message=f"`{text}` is no file's name: expected lower case letters, digits and hyphens",
+        help=f"write the file's name as it was, without its ending: `{plain}`",
+    )
 
 
 def photo_name(text: str) -> str | Refusal:
