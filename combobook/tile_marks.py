@@ -44,6 +44,12 @@ def after(used: Iterable[str]) -> Iterator[str]:
         number += 1
 
 
+def spoken(mark: str) -> str:
+    """A mark as it is said aloud: `B117`, `b-117` and `B0117` are one, and a class writes any of them."""
+    match = _MARK.fullmatch(mark.upper())
+    return f"{match[1]}{int(match[3])}" if match else mark.upper()
+
+
 def next_letters(letters: str) -> str:
     """`K` to `L`, `Z` to `AA`; after `ZZZZ` it begins again at `A`, which the caller's `taken` guards."""
     for place in range(len(letters) - 1, -1, -1):

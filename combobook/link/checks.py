@@ -10,9 +10,10 @@ from combobook.book import Combination, TestTile
 from combobook.cones import ConeRange
 from combobook.entries import NOT_KNOWN, Clay, Glaze, LogRow, Status, Studio, Unknown, Written
 from combobook.link.combinations import Linking, rim_only, share_no_cone
-from combobook.link.names import error, warning
+from combobook.link.names import error, place_order, warning
 from combobook.past import slug
 from combobook.problems import Place, Problem
+from combobook.tile_marks import spoken
 
 
 class Seen:
@@ -229,6 +230,20 @@ def closed_already(seen: Seen) -> Iterator[Problem]:
         yield warning(name.place, "edition-closed", message, fix, len(name.value))
 
 
+def marks_spoken_alike(seen: Seen) -> Iterator[Problem]:
+    """Marks that are said alike count as two tiles: a fault of one would not speak of the other."""
+    first: dict[str, LogRow] = {}
+    told: set[str] = set()
+    for row in sorted(seen.link.entries.rows, key=lambda row: place_order(row.place)):
+        mark = row.tile.value.upper()
+        earlier = first.setdefault(spoken(mark), row)
+        if earlier.tile.value.upper() != mark and mark not in told:
+            told.add(mark)
+            message = f"`{row.tile.value}` and the `{earlier.tile.value}` of {earlier.place.at} count as two tiles"
+            fix = "if they are one, write its mark alike in every row; else give this one another mark"
+            yield warning(row.tile.place, "marks-alike", message, fix, len(row.tile.value))
+
+
 CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
     pairs_without_an_entry,
     tiles_before_the_kiln,
@@ -236,6 +251,7 @@ CHECKS: tuple[Callable[[Seen], Iterator[Problem]], ...] = (
     labels,
     dates_to_come,
     lots,
+    marks_spoken_alike,
     unused_photos,
     withdrawn_and_still_there,
     closed_already,
