@@ -81,6 +81,8 @@ class PastVerdict:
     firings: int
     evidence: str
     places: tuple[PastPlace, ...]
+    was: str = ""
+    """Of one glaze, the file name that it had before, as it said then; files of earlier versions do not have it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

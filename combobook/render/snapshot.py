@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from combobook.edition import Edition
-from combobook.entries import NOT_KNOWN, Glaze
+from combobook.entries import NOT_KNOWN, Glaze, Unknown
 from combobook.past import FORMAT, PastEdition, PastPlace, PastReason, PastVerdict, slug
 from combobook.render import said
 from combobook.render.cards import is_house_never
@@ -54,9 +54,8 @@ def _layering(edition: Edition, verdict: LayeringVerdict) -> PastVerdict:
 def _alone(edition: Edition, verdict: GlazeVerdict) -> PastVerdict:
     glaze = verdict.glaze
     status = edition.words("not_known") if glaze.status.value is NOT_KNOWN else glaze.status.value.value
-    return _verdict(
-        edition, verdict, id_=glaze.id, layers=(glaze,), name=glaze.name.value, order="", status=status
-    )  # fmt: skip
+    past = _verdict(edition, verdict, id_=glaze.id, layers=(glaze,), name=glaze.name.value, order="", status=status)
+    return replace(past, was="" if isinstance(glaze.was.value, Unknown) else glaze.was.value)
 
 
 def _verdict(

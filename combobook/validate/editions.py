@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import types
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from functools import lru_cache
 from typing import Any, get_args, get_origin, get_type_hints
 
@@ -105,11 +105,13 @@ def _hints(kind: Any) -> dict[str, Any]:
 def _record(kind: Any, value: Any, where: str) -> Any:
     hints = _hints(kind)
     names = [each.name for each in fields(kind)]
+    due = [each.name for each in fields(kind) if each.default is MISSING]
     if not isinstance(value, dict):
         raise _Wrong(f"expected a record at `{where}`")
-    for name in names:
+    for name in due:
         if name not in value:
             raise _Wrong(f"`{f'{where}.{name}'.lstrip('.')}` is missing")
     if extra := sorted(set(value) - set(names)):
         raise _Wrong(f"nobody knows `{f'{where}.{extra[0]}'.lstrip('.')}`")
-    return kind(**{name: _typed(hints[name], value[name], f"{where}.{name}".lstrip(".")) for name in names})
+    there = [name for name in names if name in value]
+    return kind(**{name: _typed(hints[name], value[name], f"{where}.{name}".lstrip(".")) for name in there})

@@ -179,6 +179,33 @@ def test_a_new_a_retired_and_a_renamed_glaze_are_told_apart_and_old_addresses_st
     assert 'href="../../../glazes/lake-lantern.html"' in old
 
 
+def called(studio: Path, before: str, now: str) -> None:
+    """The glaze renamed, its file too, and what it was said."""
+    old, new = before.lower().replace(" ", "-"), now.lower().replace(" ", "-")
+    (studio / f"glazes/{old}.md").rename(studio / f"glazes/{new}.md")
+    for file in (studio / f"glazes/{new}.md", *(studio / "combinations").glob("*.md")):
+        text = re.sub(r"was: .*\n", "", file.read_text(encoding="utf-8"))
+        file.write_text(text.replace(before, now).replace(old, new), encoding="utf-8")
+    change(studio / f"glazes/{new}.md", f"name: {now}", f"name: {now}\nwas: {old}")
+
+
+def test_the_addresses_of_a_glaze_that_was_renamed_twice_lead_on_from_every_name_it_had(studio: Path) -> None:
+    assert run("bind", studio).returncode == 0
+    next_term(studio)
+    called(studio, "Pond Lantern", "Lake Lantern")
+    assert run("bind", studio).returncode == 0
+    change(studio / "studio.yaml", "edition: 2027 Spring", "edition: 2027 Autumn")
+    called(studio, "Lake Lantern", "Moor Lantern")
+    site = published(studio)
+    for was in ("pond-lantern", "lake-lantern"):
+        for page, now in ((f"glazes/{was}", "glazes/moor-lantern"),
+                          (f"combinations/{was}-over-ferry-rust", "combinations/moor-lantern-over-ferry-rust")):  # fmt: skip
+            assert f'href="../{now}.html"' in (site / f"{page}.html").read_text(encoding="utf-8"), page
+    first = (site / "editions/2026-autumn/combinations/pond-lantern-over-ferry-rust.html").read_text(encoding="utf-8")
+    assert 'href="../../../combinations/moor-lantern-over-ferry-rust.html"' in first
+    assert "Renamed (1) Moor Lantern was called Lake Lantern" in words(site / "changes.html")
+
+
 def test_a_withdrawn_tile_is_on_no_page_no_sheet_no_data_and_in_no_closed_edition(studio: Path) -> None:
     log(studio, B2)
     assert run("bind", studio).returncode == 0

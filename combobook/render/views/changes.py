@@ -76,13 +76,32 @@ def last_closed(edition: Edition) -> PastEdition | None:
 
 
 def renamed(edition: Edition) -> tuple[tuple[str, str], ...]:
-    """(file name then, file name now) of glazes that say what they were; none that another glaze is called now."""
+    """(file name then, file name now) of glazes that say what they were; none that another glaze is called now.
+
+    A glaze renamed again says only its last name: closed editions have kept what it was called before that.
+    """
     glazes = edition.book.glazes
-    return tuple(
-        (glaze.was.value, id_)
-        for id_, glaze in glazes.items()
-        if isinstance(glaze.was.value, str) and glaze.was.value not in glazes
-    )
+    found: dict[str, str] = {}
+    for id_, glaze in glazes.items():
+        if isinstance(glaze.was.value, str):
+            for was in (glaze.was.value, *_before(edition, glaze.was.value)):
+                if was not in glazes:
+                    found.setdefault(was, id_)
+    return tuple(found.items())
+
+
+def _before(edition: Edition, name: str) -> Iterator[str]:
+    """What closed editions, the newest first, say that a glaze was called before it had this name."""
+    for past in reversed(edition.book.editions):
+        was = next((glaze.was for glaze in past.glazes if glaze.id == name), "")
+        if was:
+            yield was
+            name = was
+
+
+def names_of(edition: Edition, glaze: str) -> tuple[str, ...]:
+    """The file name that a glaze has now, and those it had."""
+    return (glaze, *(was for was, now in renamed(edition) if now == glaze))
 
 
 _SINCE: Kept[Changes | None] = Kept()

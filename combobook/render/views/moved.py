@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from combobook.render.views.changes import renamed
+from combobook.render.views.changes import names_of, renamed
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 
 
 def pages(desk: Desk) -> Iterator[Page]:
     """One for the glaze, one for each of its layerings, at the addresses they had."""
-    then = {now: was for was, now in renamed(desk.edition)}
     glazes = desk.book.glazes
-    for now, was in then.items():
+    names = {glaze: names_of(desk.edition, glaze) for glaze in glazes}
+    for was, now in renamed(desk.edition):
         yield _page(desk, f"glazes/{was}.html", f"glazes/{now}.html", glazes[now].name.value, "glazes")
     for verdict in desk.edition.judged.layerings.values():
         if not has_page(verdict):
             continue
         name = desk.words("coats.over", base=verdict.base.name.value, top=verdict.top.name.value)
-        for base in dict.fromkeys((verdict.base.id, then.get(verdict.base.id, verdict.base.id))):
-            for top in dict.fromkeys((verdict.top.id, then.get(verdict.top.id, verdict.top.id))):
+        for base in names[verdict.base.id]:
+            for top in names[verdict.top.id]:
                 id_ = f"{top}-over-{base}"
                 if id_ != verdict.id:
                     path, page = f"combinations/{id_}.html", f"combinations/{verdict.id}.html"
