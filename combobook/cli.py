@@ -242,6 +242,10 @@ def withdraw(tile: str, folder: Path) -> int:
         click.echo("It still lies in the folder. Delete:")
     for place in done.rows:
         click.echo(f"    {shown(folder)}/{place.at}   its row")
+    for place in done.naming:
+        click.echo(f"    {shown(folder)}/{place.at}   the line that shows its picture")
+    for path in done.linking:
+        click.echo(f"    {shown(folder)}/{path}   in its text, the picture")
     for photo in done.photos:
         click.echo(f"    {shown(folder)}/photos/{photo}")
     if done.kinder:

@@ -75,6 +75,10 @@ class Taken:
     tile: str
     rows: tuple[Place, ...]
     photos: tuple[str, ...]
+    naming: tuple[Place, ...]
+    """Lines of entries that show one of those photographs."""
+    linking: tuple[str, ...]
+    """Files with a text that leads to one of them."""
     kinder: tuple[str, ...]
     """Names of layerings and glazes whose verdict is kinder without the tile."""
     already: bool
@@ -98,12 +102,16 @@ def withdraw(
         )
     mark = mine[0].tile.value if mine else tile
     kinder = () if already else _kinder(book, judged, mark)
+    photos = photos_of(mine)
+    texts = {path for (path, _), to in book.links.items() if to.kind == "photos" and to.id in photos}
     if not already:
         records.replace(folder / WITHDRAWN, _table(book.withdrawn, mark, today, folder / WITHDRAWN))
     return Taken(
         tile=mark,
         rows=tuple(row.tile.place for row in mine),
-        photos=tuple(sorted(photos_of(mine))),
+        photos=tuple(sorted(photos)),
+        naming=tuple(c.photo.place for c in book.combinations.values() if c.photo.value in photos),
+        linking=tuple(sorted(texts)),
         kinder=kinder,
         already=already,
     )

@@ -20,6 +20,7 @@ from combobook.pipeline import check, publish, unpictured
 from combobook.progress import Silent
 from combobook.render.snapshot import snapshot, written
 from tests.gallery.cases import GOOD
+from tests.published_demo import CONTENT
 
 B1, B2 = "B1,FR,2,PL,1,Quarry White,f01,middle,upright,2 mm,none", "Q77,FR,2,PL,1,Quarry White,f01,middle,upright,9 mm,none"
 
@@ -229,6 +230,28 @@ def test_a_withdrawn_tile_is_on_no_page_no_sheet_no_data_and_in_no_closed_editio
         assert not re.search(r"\bQ77\b", read), sheet
     old = words(site / "editions/2026-autumn/combinations/pond-lantern-over-ferry-rust.html")
     assert "A reason is left out here, as its tile was withdrawn." in old
+
+
+def test_what_withdraw_lists_is_all_that_must_go(studio: Path) -> None:
+    (studio / "photos").mkdir()
+    shutil.copy(CONTENT / "photos/drawing-a101.jpg", studio / "photos/q77.jpg")
+    head = "tile,base,base coats,top,top coats,clay,firing,kiln shelf,stood,ran,faults,photo"
+    (studio / "logs/photos.csv").write_text(f"{head}\nQ77,FR,2,PL,1,,,,,,,q77.jpg\n", encoding="utf-8")
+    entry = studio / "combinations/pond-lantern-over-ferry-rust.md"
+    entry.write_text("---\nbase: FR\ntop: PL\nphoto: q77.jpg\n---\n\n![a tile](../photos/q77.jpg)\n", encoding="utf-8")
+    told = run("withdraw", "Q77", studio).stdout
+    at = studio.as_posix()
+    assert told.splitlines()[-5:] == [
+        "It still lies in the folder. Delete:",
+        f"    {at}/logs/photos.csv:2   its row",
+        f"    {at}/combinations/pond-lantern-over-ferry-rust.md:4   the line that shows its picture",
+        f"    {at}/combinations/pond-lantern-over-ferry-rust.md   in its text, the picture",
+        f"    {at}/photos/q77.jpg",
+    ]
+    (studio / "logs/photos.csv").unlink()
+    (studio / "photos/q77.jpg").unlink()
+    entry.write_text("---\nbase: FR\ntop: PL\n---\n", encoding="utf-8")
+    assert [p for p in check(studio, Silent()).problems if p.is_error] == []
 
 
 def test_a_tile_is_withdrawn_once_and_an_unknown_one_not_at_all(studio: Path) -> None:
