@@ -1,3 +1,3 @@
 """combobook: a studio's glaze entries and test tiles, checked, judged and published."""
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"

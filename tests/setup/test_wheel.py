@@ -54,7 +54,7 @@ def test_unpacked_elsewhere_it_starts_and_checks_a_studio_and_sets_nothing_up(wh
 
     where = [sys.executable, "-c", "import combobook; print(combobook.__file__)"]
     assert str(site) in subprocess.run(where, capture_output=True, text=True, cwd=tmp_path, env=environment).stdout
-    assert run("--version").stdout == "combobook, version 0.2.0\n"
+    assert run("--version").stdout == "combobook, version 0.3.0\n"
     started = run("start", "studio")
     assert (started.returncode, started.stderr) == (0, "")
     checked = run("check", "studio")
