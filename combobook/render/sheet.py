@@ -22,6 +22,7 @@ from combobook.render.written import written_here
 from combobook.theme import Theme
 
 if TYPE_CHECKING:
+    from jinja2 import Environment
     from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher
@@ -33,16 +34,21 @@ INK, PAPER = "#1f1d1a", "#ffffff"
 
 def filled(theme: Theme, template: str, **views: object) -> str:
     """A template of the theme, filled with finished views."""
-    from jinja2 import Environment, FunctionLoader, StrictUndefined
+    return _templates(theme.folders).get_template(template).render(**views)
 
-    environment = Environment(
-        loader=FunctionLoader(lambda name: theme.text(f"templates/{name}")),
+
+@cache
+def _templates(folders: tuple[Path, ...]) -> Environment:
+    """A theme's templates: each is read and compiled once, as sheets share most of them, and again if it changed."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    return Environment(
+        loader=FileSystemLoader([folder / "templates" for folder in folders]),
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    return environment.get_template(template).render(**views)
 
 
 def sheet(
@@ -55,7 +61,7 @@ def sheet(
     The fonts (`fonts/…`) and marks (`marks/ink/…`, `marks/paper/…`) are there already; nothing else can be reached.
     `pages`, where given, is filled with the page of each anchor, counted from 1, and so are the document's references
     (see `page_numbers`). `then`, where given, is handed WeasyPrint's PDF objects right before they become bytes.
-    `xml` says that the HTML is well-formed XML too, without inline drawings, and so read sooner.
+    `xml` says that the HTML is well-formed XML too, drawings with their namespace, and so read sooner.
     """
     with _heard() as said, _collector_off():
         pdf = _pdf(html, theme, style, files, pages, then, xml)

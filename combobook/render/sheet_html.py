@@ -23,8 +23,8 @@ _MARKER = re.compile(r"^::marker(?= )", re.MULTILINE)
 
 
 def document_of(text: str, base: str, fetcher: URLFetcher, *, xml: bool = False) -> HTML:
-    """The HTML, which reaches pictures by `fetcher` below `base`. `xml`: it is written to be well-formed, and has no
-    drawing in it. Where it is not well-formed after all, it is read as HTML."""
+    """The HTML, which reaches pictures by `fetcher` below `base`. `xml`: it is written to be well-formed, and a
+    drawing in it names its namespace. Where it is not well-formed after all, it is read as HTML."""
     import cssselect2  # type: ignore[import-untyped]
     from weasyprint import HTML
 

@@ -106,15 +106,16 @@ def printed(
     styles: tuple[str, ...] = (),
     files: Mapping[str, bytes] | None = None,
     then: Callable[[Any], None] | None = None,
+    xml: bool = False,
     **views: object,
 ) -> tuple[dict[str, bytes], tuple[Problem, ...]]:
     """The sheet's PDF at `path` (under build/), its template filled with `furnished` and these views.
 
-    `then` is as `render.sheet` has it.
+    `then` and `xml` are as `render.sheet` has them.
     """
     html = filled(edition.theme, template, furnished=furnished, words=edition.words, **views)
     style = ("print-sheet.css", *styles)
-    pdf, problems = sheet(html, theme=edition.theme, style=style, files=files or {}, path=path, then=then)
+    pdf, problems = sheet(html, theme=edition.theme, style=style, files=files or {}, path=path, then=then, xml=xml)
     return {path: pdf}, problems
 
 

@@ -92,6 +92,7 @@ def _made(edition: Edition, made: Cut, chart: Drawn, *, plan_pages: int) -> tupl
         furnished=frame(edition, words("sheets.cut.title"), paper, key=(), across=turned),
         styles=("print-cut.css",),
         then=dealt,
+        xml=True,
         paper=f"{mm(made.paper_width)} {mm(made.paper_height)}",
         piece_high=mm(made.paper_height),
         counted=counted(edition, count),
@@ -132,7 +133,8 @@ def _ruler(edition: Edition) -> Markup:
     """A line of 100 mm and one of 4 in, to see that the printer did not shrink the sheets."""
     title = escape(edition.words("sheets.cut.ruler"))
     return Markup(
-        f'<svg class="ruler" width="106mm" height="17mm" viewBox="0 0 106 17"><title>{title}</title>'
+        '<svg xmlns="http://www.w3.org/2000/svg" class="ruler" width="106mm" height="17mm" viewBox="0 0 106 17">'
+        f"<title>{title}</title>"
         '<path d="M1 1v5M1 3.5h100M101 1v5M1 10v5M1 12.5h101.6M102.6 10v5" fill="none" '
         'stroke="#1f1d1a" stroke-width="0.3"/></svg>'
     )
