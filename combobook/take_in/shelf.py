@@ -126,11 +126,13 @@ class _Sorting:
     def _against(self, said: Mapping[str, RawText], path: str) -> Iterator[Problem]:
         """What the list says of a glaze that is there, and its entry does not: nothing that exists is changed."""
         there = self._entries.get(path)
+        if there is None:
+            return
+        listed = glaze_of(path, self._text(said, there.name.value, there.mark.value))
         for field, cell in said.items():
-            if there is None or field in ("name", "mark") or not cell.text or cell.text == "?":
+            if field in ("name", "mark") or not cell.text or cell.text == "?":
                 continue
-            one = self._text({field: cell}, there.name.value, there.mark.value)
-            listed, attribute = glaze_of(path, one), field.replace(" ", "_")
+            attribute = field.replace(" ", "_")
             if listed is None or said_of(listed, attribute) != said_of(there, attribute):
                 message = f"{path} does not say `{field}: {cell.text}`, as this row does"
                 fix = f"read the label: then mend `{field}` there, or take this cell out"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -99,9 +99,12 @@ def _before(edition: Edition, name: str) -> Iterator[str]:
             name = was
 
 
-def names_of(edition: Edition, glaze: str) -> tuple[str, ...]:
-    """The file name that a glaze has now, and those it had."""
-    return (glaze, *(was for was, now in renamed(edition) if now == glaze))
+def all_names(edition: Edition) -> Mapping[str, Sequence[str]]:
+    """Of every glaze the file name that it has now, and those it had."""
+    found = {glaze: [glaze] for glaze in edition.book.glazes}
+    for was, now in renamed(edition):
+        found[now].append(was)
+    return found
 
 
 _SINCE: Kept[Changes | None] = Kept()

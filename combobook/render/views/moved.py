@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from combobook.render.views.changes import names_of, renamed
+from combobook.render.views.changes import all_names, renamed
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 
@@ -12,7 +12,7 @@ from combobook.render.views.page import Page
 def pages(desk: Desk) -> Iterator[Page]:
     """One for the glaze, one for each of its layerings, at the addresses they had."""
     glazes = desk.book.glazes
-    names = {glaze: names_of(desk.edition, glaze) for glaze in glazes}
+    names = all_names(desk.edition)
     for was, now in renamed(desk.edition):
         yield _page(desk, f"glazes/{was}.html", f"glazes/{now}.html", glazes[now].name.value, "glazes")
     for verdict in desk.edition.judged.layerings.values():

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from combobook.past import PastEdition, PastReason, PastVerdict, withdrawn_marks
 from combobook.render.views.changed import page_of, to_do, without
-from combobook.render.views.changes import Named, names_of, renamed
+from combobook.render.views.changes import Named, all_names, renamed
 from combobook.render.views.desk import Desk, has_page
 from combobook.render.views.page import Page
 
@@ -50,7 +50,7 @@ def _today(desk: Desk) -> dict[str, str]:
     edition = desk.edition
     found = {id_: f"glazes/{id_}.html" for id_ in edition.book.glazes}
     shown = [v for v in edition.judged.layerings.values() if has_page(v)]
-    names = {glaze: names_of(edition, glaze) for glaze in edition.book.glazes}
+    names = all_names(edition)
     for was, now in renamed(edition):
         found[was] = f"glazes/{now}.html"
     for verdict in shown:
